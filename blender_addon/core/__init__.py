@@ -1,0 +1,1 @@
+"""The whole computation, without Blender: read ``pipeline`` first."""

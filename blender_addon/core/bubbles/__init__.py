@@ -1,0 +1,1 @@
+"""Where air stays under the master during the pour."""

@@ -1,0 +1,1 @@
+"""The tube round the master, and what it has to hold."""

@@ -1,0 +1,1 @@
+"""Tables of stock with their sources, and the reader of them."""

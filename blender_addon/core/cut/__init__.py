@@ -1,0 +1,1 @@
+"""The slit that lets the piece out of the block."""

@@ -1,0 +1,50 @@
+"""Everything that can be wrong with what a user gives us.
+
+The text of each says what is wrong, where, and what to do. Anything else that is raised is our own
+fault and must show as such.
+"""
+
+from __future__ import annotations
+
+
+class RiselineError(Exception):
+    """The root: window and command line catch this one only."""
+
+
+class CancelledError(RiselineError):
+    """The user stopped the work."""
+
+    def __init__(self) -> None:
+        super().__init__("Cancelled: nothing was changed.")
+
+
+class UnreadableFileError(RiselineError, ValueError):
+    """A file holds no mesh that can be read."""
+
+    def __init__(self, path: str, what: str, advice: str) -> None:
+        self.path, self.what = path, what
+        super().__init__(f"{path}: {what}. {advice}")
+
+
+class UnwritableFolderError(RiselineError, OSError):
+    """A folder cannot be written, or holds something that is not ours."""
+
+    def __init__(self, path: str, what: str, advice: str) -> None:
+        self.path, self.what = path, what
+        super().__init__(f"{path}: {what}. {advice}")
+
+
+class UnusableMeshError(RiselineError, ValueError):
+    """The mesh was read, but nothing can be molded from it."""
+
+
+class BadSettingError(RiselineError, ValueError):
+    """A setting is out of its range, or of the wrong kind."""
+
+    def __init__(self, name: str, what: str) -> None:
+        self.name = name
+        super().__init__(f"Setting {name}: {what}")
+
+
+class OpenPartError(RiselineError, ValueError):
+    """A part to print did not come out as one closed solid."""

@@ -1,0 +1,1 @@
+"""Bytes to arrays and back, one file a format."""

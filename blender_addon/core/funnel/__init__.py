@@ -1,0 +1,1 @@
+"""The funnel that sends the rubber down the channel."""

@@ -1,0 +1,1 @@
+"""Shared geometry that knows nothing of the craft."""

@@ -1,0 +1,1 @@
+"""The solids to print, each one a closed manifold."""

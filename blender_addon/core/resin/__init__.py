@@ -1,0 +1,1 @@
+"""How much resin the copy takes, shell and back-fill."""

@@ -1,0 +1,1 @@
+"""From a raw scan to a closed, upright master of true size."""

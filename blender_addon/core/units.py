@@ -1,0 +1,57 @@
+"""Conversion and wording of quantities; inside core all is mm, ml, g, s, N."""
+
+from __future__ import annotations
+
+from .constants import MM_PER_INCH
+
+ML_PER_MM3 = 1e-3
+CM2_PER_MM2 = 1e-2
+KG_M3_TO_G_ML = 1e-3
+
+
+def length_text(length_mm: float, *, inches: bool = False) -> str:
+    """Return a length in words, to a tenth of a millimetre or a hundredth of an inch.
+
+    Examples
+    --------
+    >>> length_text(152.4), length_text(152.4, inches=True)
+    ('152.4 mm', '6.00 in')
+    """
+    return f"{length_mm / MM_PER_INCH:.2f} in" if inches else f"{length_mm:.1f} mm"
+
+
+def volume_text(volume_ml: float) -> str:
+    """Return a volume in words: three digits that matter, litres from a litre up.
+
+    Examples
+    --------
+    >>> volume_text(0.0), volume_text(2.914), volume_text(87.26), volume_text(1834.2)
+    ('0 ml', '2.9 ml', '87 ml', '1.83 l')
+    """
+    if volume_ml >= 1000.0:
+        return f"{volume_ml / 1000.0:.2f} l"
+    if volume_ml >= 10.0:
+        return f"{volume_ml:.0f} ml"
+    return f"{volume_ml:.1f} ml" if volume_ml > 0.0 else "0 ml"
+
+
+def mass_text(mass_g: float) -> str:
+    """Return a mass in words, whole grams below a kilogram.
+
+    Examples
+    --------
+    >>> mass_text(217.6), mass_text(2181.8)
+    ('218 g', '2.18 kg')
+    """
+    return f"{mass_g / 1000.0:.2f} kg" if mass_g >= 1000.0 else f"{mass_g:.0f} g"
+
+
+def time_text(seconds: float) -> str:
+    """Return a duration in words.
+
+    Examples
+    --------
+    >>> time_text(42.4), time_text(1328)
+    ('42 s', '22 min')
+    """
+    return f"{seconds:.0f} s" if seconds < 90.0 else f"{seconds / 60.0:.0f} min"
