@@ -8,7 +8,7 @@ from __future__ import annotations
 import dataclasses
 import math
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, ClassVar
 
 from .errors import BadSettingError
 
@@ -57,8 +57,10 @@ def spec_of(field: dataclasses.Field[Any]) -> Spec:
 class Checked:
     """A dataclass of settings that refuses values out of their range, with the reason."""
 
+    __dataclass_fields__: ClassVar[dict[str, dataclasses.Field[Any]]]
+
     def __post_init__(self) -> None:
-        for field in dataclasses.fields(self):  # type: ignore[arg-type]
+        for field in dataclasses.fields(self):
             _check(field, getattr(self, field.name))
 
 

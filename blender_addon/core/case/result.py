@@ -1,0 +1,51 @@
+"""What the case stage hands on: the tube, and where the master stands in it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ..arrays import Floats
+from ..geometry.mesh import Mesh
+from ..notices import Notice
+
+
+@dataclass(frozen=True)
+class CaseChoice:
+    """A case that would do; ``rubber_ml`` is what fills it round the master."""
+
+    name: str
+    kind: str
+    inner_diameter_mm: float
+    wall_mm: float
+    least_rubber_mm: float
+    channel_mm: float
+    rubber_ml: float
+
+
+@dataclass(frozen=True, eq=False)
+class CaseResult:
+    """The job frame: z = 0 on the board, the case's axis at x = y = 0, the channel towards +y.
+
+    ``placement`` (4, 4) turns and shifts the scan frame into it, ``master`` and ``riser_outline`` lie
+    in it already. ``level_z_mm`` is where the rubber stands, ``height_mm`` the rim of the case.
+    ``channel_mm`` is the diameter of the widest disc that falls clear of the master.
+    """
+
+    name: str
+    kind: str
+    inner_diameter_mm: float
+    wall_mm: float
+    height_mm: float
+    level_z_mm: float
+    riser_mm: float
+    cover_mm: float
+    placement: Floats
+    master: Mesh
+    riser_outline: tuple[Floats, ...]
+    center_mm: tuple[float, float]
+    least_rubber_mm: float
+    least_rubber_at_mm: tuple[float, float, float]
+    channel_mm: float
+    channel_at_mm: tuple[float, float]
+    choices: tuple[CaseChoice, ...]
+    warnings: tuple[Notice, ...] = ()

@@ -1,0 +1,45 @@
+"""What the maker asks of the case."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ..fields import Checked, number, text
+
+
+@dataclass(frozen=True)
+class CaseSettings(Checked):
+    """How much rubber stands round the master, and which tubes there are."""
+
+    least_rubber_mm: float = number(
+        13.0, 1.0, 200.0, "mm", "Least Rubber",
+        "thinnest wall of rubber between the master and the case",
+    )  # fmt: skip
+    cut_rubber_mm: float = number(
+        19.0, 1.0, 200.0, "mm", "Rubber at the Cut",
+        "least rubber at the back, where the slit with its teeth will run",
+    )  # fmt: skip
+    least_channel_mm: float = number(
+        20.0, 2.0, 200.0, "mm", "Pour Channel",
+        "least width of the clear drop at the back that the stream of rubber falls through",
+    )  # fmt: skip
+    cover_mm: float = number(
+        20.0, 1.0, 200.0, "mm", "Cover",
+        "rubber over the top of the master",
+    )  # fmt: skip
+    freeboard_mm: float = number(
+        10.0, 0.0, 200.0, "mm", "Freeboard",
+        "case left empty over the rubber, so that nothing spills",
+    )  # fmt: skip
+    front_deg: float = number(
+        -1.0, -1.0, 360.0, "deg", "Front",
+        "where the piece's best side looks, counter-clockwise from +x of the scan seen from above; -1 has none",
+    )  # fmt: skip
+    stock_file: str = text(
+        "", "Own Tubes",
+        "TOML list of the tubes in your shop; empty takes the common sizes",
+    )  # fmt: skip
+    printed_wall_mm: float = number(
+        4.0, 1.0, 30.0, "mm", "Printed Wall",
+        "wall of a case that is printed because no tube fits",
+    )  # fmt: skip

@@ -1,0 +1,75 @@
+"""A triangle mesh: two locked arrays, nothing else."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from ..arrays import Floats, Ints, locked
+from ..errors import UnusableMeshError
+
+if TYPE_CHECKING:
+    import numpy.typing as npt
+
+
+@dataclass(frozen=True, eq=False)
+class Mesh:
+    """Corners in mm and the triangles between them, counter-clockwise seen from outside.
+
+    Parameters
+    ----------
+    vertices : array_like, shape (n, 3)
+        Locked as float64.
+    faces : array_like, shape (m, 3)
+        Vertex numbers, locked as int64.
+
+    Raises
+    ------
+    UnusableMeshError
+        If the shapes are wrong, a coordinate is not a finite number or a face names no vertex.
+
+    Examples
+    --------
+    >>> wedge = Mesh([[0, 0, 0], [1, 0, 0], [0, 1, 0]], [[0, 1, 2]])
+    >>> wedge.corners.shape
+    (1, 3, 3)
+    """
+
+    vertices: Floats
+    faces: Ints
+
+    def __post_init__(self) -> None:
+        vertices = locked(self.vertices, np.float64)
+        faces = locked(self.faces, np.int64)
+        if vertices.ndim != 2 or vertices.shape[1] != 3 or faces.ndim != 2 or faces.shape[1] != 3:
+            raise UnusableMeshError("The mesh has no triangles. Export it again as a triangle mesh.")
+        if bad := int(np.count_nonzero(~np.isfinite(vertices).all(axis=1))):
+            message = f"{bad} of {len(vertices)} vertices have no finite position. Export the scan again."
+            raise UnusableMeshError(message)
+        if faces.size and (faces.min() < 0 or faces.max() >= len(vertices)):
+            raise UnusableMeshError("A triangle names a vertex that does not exist. Export the scan again.")
+        object.__setattr__(self, "vertices", vertices)
+        object.__setattr__(self, "faces", faces)
+
+    @property
+    def corners(self) -> Floats:
+        """The corners of each triangle, shape (m, 3, 3)."""
+        return self.vertices[self.faces]
+
+    @property
+    def bounds(self) -> tuple[Floats, Floats]:
+        """The least and the greatest corner of the box round the vertices that are used."""
+        used = self.vertices[np.unique(self.faces)]
+        return used.min(axis=0), used.max(axis=0)
+
+    def moved(self, matrix: npt.ArrayLike) -> Mesh:
+        """Return the mesh under a (4, 4) matrix that acts on columns; a mirror keeps outside out."""
+        matrix = np.asarray(matrix, dtype=np.float64)
+        faces = self.faces if np.linalg.det(matrix[:3, :3]) > 0 else self.faces[:, ::-1]
+        return Mesh(self.vertices @ matrix[:3, :3].T + matrix[:3, 3], faces)
+
+    def with_vertices(self, vertices: npt.ArrayLike) -> Mesh:
+        """Return the same triangles on other positions."""
+        return replace(self, vertices=np.asarray(vertices, dtype=np.float64))

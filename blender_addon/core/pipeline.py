@@ -1,0 +1,56 @@
+"""The job, one line a stage. Read this first."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from .bubbles.stage import bubbles_stage
+from .case.stage import case_stage
+from .cut.stage import cut_stage
+from .funnel.stage import funnel_stage
+from .layout import Layout
+from .memo import Memo
+from .parts.stage import parts_stage
+from .resin.stage import resin_stage
+from .rubber.stage import rubber_stage
+from .scan.stage import scan_stage
+from .watch import Watch
+
+if TYPE_CHECKING:
+    from .geometry.mesh import Mesh
+    from .settings import Settings
+
+STAGES = ("Scan", "Bubbles", "Case", "Funnel", "Cut", "Rubber", "Resin", "Parts")
+
+
+def lay_out(mesh: Mesh, settings: Settings, memo: Memo | None = None, watch: Watch | None = None) -> Layout:
+    """Lay out the mold of a scan.
+
+    Parameters
+    ----------
+    mesh : Mesh
+        The scan as it was read; its unit is mm unless a height is set.
+    settings : Settings
+        What the maker wants.
+    memo : Memo, optional
+        From last time: stages whose inputs are the same do not run again.
+    watch : Watch, optional
+        Told of progress; stops the work when asked to.
+
+    Raises
+    ------
+    RiselineError
+        What is wrong, where, and what to do.
+    """
+    memo, watch = memo or Memo(), watch or Watch()
+    scan = memo("Scan", scan_stage, mesh, settings.scan, watch=watch)
+    bubbles = memo("Bubbles", bubbles_stage, scan, settings.bubbles, watch=watch)
+    case = memo("Case", case_stage, scan, settings.case, watch=watch)
+    funnel = memo("Funnel", funnel_stage, case, settings.funnel, watch=watch)
+    cut = memo("Cut", cut_stage, case, settings.cut, watch=watch)
+    rubber = memo("Rubber", rubber_stage, case, funnel, settings.rubber, watch=watch)
+    resin = memo("Resin", resin_stage, scan, settings.resin, watch=watch)
+    parts = memo("Parts", parts_stage, case, funnel, settings.parts, watch=watch)
+    return Layout(
+        settings, scan, bubbles, case, funnel, cut, rubber, resin, parts, dict(memo.timings_s)
+    )  # fmt: skip

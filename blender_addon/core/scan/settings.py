@@ -1,0 +1,36 @@
+"""What the maker may say of the scan."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ..constants import TALLEST_MASTER_MM
+from ..fields import Checked, choice, number
+
+AXES = ("auto", "+x", "-x", "+y", "-y", "+z", "-z")
+
+
+@dataclass(frozen=True)
+class ScanSettings(Checked):
+    """How the scan is sized, stood up and mended."""
+
+    height_mm: float = number(
+        0.0, 0.0, TALLEST_MASTER_MM, "mm", "Height",
+        "true height of the piece, base to top; 0 takes the scan's own units as millimetres",
+    )  # fmt: skip
+    up: str = choice(
+        "auto", AXES, "Up",
+        "axis of the scan that points up in the pour; auto finds the flat base",
+    )  # fmt: skip
+    riser_mm: float = number(
+        6.35, 0.0, 50.0, "mm", "Riser",
+        "lift under the base: what the copy will lose to shrinkage and sanding",
+    )  # fmt: skip
+    speck_percent: float = number(
+        1.0, 0.0, 20.0, "%", "Smallest Piece",
+        "loose pieces with less of the area than this are scanner dust and dropped",
+    )  # fmt: skip
+    seam_mm: float = number(
+        1.0, 0.01, 10.0, "mm", "Base Tolerance",
+        "down-facing faces this close to the lowest point stand on the board, sealed with wax",
+    )  # fmt: skip

@@ -1,0 +1,102 @@
+"""All settings, one field a stage, and the file they may come from."""
+
+from __future__ import annotations
+
+import dataclasses
+import tomllib
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from .bubbles.settings import BubblesSettings
+from .case.settings import CaseSettings
+from .cut.settings import CutSettings
+from .errors import BadSettingError, UnreadableFileError
+from .funnel.settings import FunnelSettings
+from .parts.settings import PartsSettings
+from .resin.settings import ResinSettings
+from .rubber.settings import RubberSettings
+from .scan.settings import ScanSettings
+
+
+@dataclass(frozen=True)
+class Settings:
+    """Compared by value: a stage runs again when its own field changes."""
+
+    scan: ScanSettings = field(default_factory=ScanSettings)
+    bubbles: BubblesSettings = field(default_factory=BubblesSettings)
+    case: CaseSettings = field(default_factory=CaseSettings)
+    funnel: FunnelSettings = field(default_factory=FunnelSettings)
+    cut: CutSettings = field(default_factory=CutSettings)
+    rubber: RubberSettings = field(default_factory=RubberSettings)
+    resin: ResinSettings = field(default_factory=ResinSettings)
+    parts: PartsSettings = field(default_factory=PartsSettings)
+
+
+def as_tables(settings: Settings) -> dict[str, dict[str, Any]]:
+    """Return every setting, by stage and name.
+
+    Examples
+    --------
+    >>> as_tables(Settings())["scan"]["riser_mm"]
+    6.35
+    """
+    return dataclasses.asdict(settings)
+
+
+def from_tables(tables: dict[str, Any]) -> Settings:
+    """Return the settings with those that are given changed.
+
+    Parameters
+    ----------
+    tables : dict
+        Stage to name to value; what is left out keeps its default.
+
+    Raises
+    ------
+    BadSettingError
+        If a stage or a name does not exist, or a value is out of range.
+
+    Examples
+    --------
+    >>> from_tables({"case": {"cover_mm": 25}}).case.cover_mm
+    25.0
+    """
+    stages = {}
+    known = {one.name: one for one in dataclasses.fields(Settings)}
+    for name, table in tables.items():
+        if name not in known or not isinstance(table, dict):
+            raise BadSettingError(str(name), f"there is no such stage; the stages are {', '.join(known)}.")
+        default = getattr(Settings(), name)
+        names = {one.name: type(one.default) for one in dataclasses.fields(default)}
+        for key in table:
+            if key not in names:
+                message = f"unknown; {name} has {', '.join(names)}."
+                raise BadSettingError(f"{name}.{key}", message)
+        stages[name] = dataclasses.replace(
+            default, **{key: _as(names[key], value) for key, value in table.items()}
+        )
+    return Settings(**stages)
+
+
+def _as(kind: type, value: object) -> object:
+    whole = isinstance(value, int) and not isinstance(value, bool)
+    return float(str(value)) if kind is float and whole else value
+
+
+def load(path: str | Path) -> Settings:
+    """Read a TOML file of settings, a table a stage.
+
+    Raises
+    ------
+    UnreadableFileError
+        If the file cannot be read as TOML.
+    BadSettingError
+        As `from_tables`.
+    """
+    try:
+        tables = tomllib.loads(Path(path).read_text(encoding="utf-8"))
+    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
+        advice = "Give a TOML file with a table for each stage."
+        raise UnreadableFileError(str(path), f"no settings can be read ({error})", advice) from error
+    return from_tables(tables)
