@@ -30,12 +30,16 @@ class Spec:
 
 def number(default: float, low: float, high: float, unit: str, label: str, reason: str) -> Any:
     """Declare a setting that is a number from ``low`` to ``high``."""
-    return dataclasses.field(default=default, metadata={"spec": Spec(label, reason, unit, low, high)})
+    return dataclasses.field(
+        default=default, metadata={"spec": Spec(label, reason, unit, low, high)}
+    )
 
 
 def choice(default: str, choices: tuple[str, ...], label: str, reason: str) -> Any:
     """Declare a setting that is one word of a list."""
-    return dataclasses.field(default=default, metadata={"spec": Spec(label, reason, choices=choices)})
+    return dataclasses.field(
+        default=default, metadata={"spec": Spec(label, reason, choices=choices)}
+    )
 
 
 def switch(label: str, reason: str, *, default: bool) -> Any:
@@ -69,7 +73,9 @@ def _check(field: dataclasses.Field[Any], value: object) -> None:
     kind = type(field.default)
     if kind is float:
         if isinstance(value, bool) or not isinstance(value, int | float):
-            raise BadSettingError(field.name, f"{value!r} is not a number; give one in {spec.unit or 'units'}.")
+            raise BadSettingError(
+                field.name, f"{value!r} is not a number; give one in {spec.unit or 'units'}."
+            )
         if not spec.low <= value <= spec.high:
             raise BadSettingError(
                 field.name,
@@ -77,6 +83,10 @@ def _check(field: dataclasses.Field[Any], value: object) -> None:
                 + ".",
             )
     elif not isinstance(value, kind):
-        raise BadSettingError(field.name, f"{value!r} is not {'on or off' if kind is bool else 'a text'}.")
+        raise BadSettingError(
+            field.name, f"{value!r} is not {'on or off' if kind is bool else 'a text'}."
+        )
     elif spec.choices and value not in spec.choices:
-        raise BadSettingError(field.name, f"{value!r} is unknown; choose {', '.join(spec.choices)}.")
+        raise BadSettingError(
+            field.name, f"{value!r} is unknown; choose {', '.join(spec.choices)}."
+        )

@@ -34,7 +34,9 @@ class Memo:
         self._last: dict[str, tuple[tuple[Any, ...], Any]] = {}
         self.timings_s: dict[str, float] = {}
 
-    def __call__(self, label: str, stage: Callable[..., Result], *inputs: Any, watch: Watch) -> Result:
+    def __call__(
+        self, label: str, stage: Callable[..., Result], *inputs: Any, watch: Watch
+    ) -> Result:
         """Return ``stage(*inputs, watch)``, or its last result when the inputs are the same.
 
         Parameters

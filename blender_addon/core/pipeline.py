@@ -23,7 +23,9 @@ if TYPE_CHECKING:
 STAGES = ("Scan", "Bubbles", "Case", "Funnel", "Cut", "Rubber", "Resin", "Parts")
 
 
-def lay_out(mesh: Mesh, settings: Settings, memo: Memo | None = None, watch: Watch | None = None) -> Layout:
+def lay_out(
+    mesh: Mesh, settings: Settings, memo: Memo | None = None, watch: Watch | None = None
+) -> Layout:
     """Lay out the mold of a scan.
 
     Parameters

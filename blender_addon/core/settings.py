@@ -66,7 +66,9 @@ def from_tables(tables: dict[str, Any]) -> Settings:
     known = {one.name: one for one in dataclasses.fields(Settings)}
     for name, table in tables.items():
         if name not in known or not isinstance(table, dict):
-            raise BadSettingError(str(name), f"there is no such stage; the stages are {', '.join(known)}.")
+            raise BadSettingError(
+                str(name), f"there is no such stage; the stages are {', '.join(known)}."
+            )
         default = getattr(Settings(), name)
         names = {one.name: type(one.default) for one in dataclasses.fields(default)}
         for key in table:
@@ -98,5 +100,7 @@ def load(path: str | Path) -> Settings:
         tables = tomllib.loads(Path(path).read_text(encoding="utf-8"))
     except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
         advice = "Give a TOML file with a table for each stage."
-        raise UnreadableFileError(str(path), f"no settings can be read ({error})", advice) from error
+        raise UnreadableFileError(
+            str(path), f"no settings can be read ({error})", advice
+        ) from error
     return from_tables(tables)

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from ..notices import Notice
+if TYPE_CHECKING:
+    from ..notices import Notice
 
 
 @dataclass(frozen=True)

@@ -44,12 +44,18 @@ class Mesh:
         vertices = locked(self.vertices, np.float64)
         faces = locked(self.faces, np.int64)
         if vertices.ndim != 2 or vertices.shape[1] != 3 or faces.ndim != 2 or faces.shape[1] != 3:
-            raise UnusableMeshError("The mesh has no triangles. Export it again as a triangle mesh.")
+            raise UnusableMeshError(
+                "The mesh has no triangles. Export it again as a triangle mesh."
+            )
         if bad := int(np.count_nonzero(~np.isfinite(vertices).all(axis=1))):
-            message = f"{bad} of {len(vertices)} vertices have no finite position. Export the scan again."
+            message = (
+                f"{bad} of {len(vertices)} vertices have no finite position. Export the scan again."
+            )
             raise UnusableMeshError(message)
         if faces.size and (faces.min() < 0 or faces.max() >= len(vertices)):
-            raise UnusableMeshError("A triangle names a vertex that does not exist. Export the scan again.")
+            raise UnusableMeshError(
+                "A triangle names a vertex that does not exist. Export the scan again."
+            )
         object.__setattr__(self, "vertices", vertices)
         object.__setattr__(self, "faces", faces)
 

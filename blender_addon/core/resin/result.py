@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from ..arrays import Floats
-from ..notices import Notice
+if TYPE_CHECKING:
+    from ..arrays import Floats
+    from ..notices import Notice
 
 
 @dataclass(frozen=True)

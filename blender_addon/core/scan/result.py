@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from ..arrays import Bools, Floats, Ints
-from ..geometry.mesh import Mesh
-from ..notices import Notice
+if TYPE_CHECKING:
+    from ..arrays import Bools, Floats, Ints
+    from ..geometry.mesh import Mesh
+    from ..notices import Notice
 
 
 @dataclass(frozen=True)
