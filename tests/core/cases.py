@@ -1,0 +1,81 @@
+"""A case round an upright closed mesh, made by hand: what funnel, rubber, cut and parts start from."""
+
+from __future__ import annotations
+
+import manifold3d
+import numpy as np
+
+from blender_addon.core.case.result import CaseResult
+
+
+def cased(
+    mesh,
+    *,
+    inner_diameter_mm=160.0,
+    wall_mm=4.0,
+    riser_mm=6.35,
+    cover_mm=20.0,
+    freeboard_mm=10.0,
+    at=(0.0, -8.0),
+    channel_mm=None,
+    channel_at=None,
+    outline=None,
+    kind="printed round",
+):
+    """Return the case of ``mesh``: its plan box centred over ``at``, its lowest point on the riser.
+
+    The riser's outline is the hull of the vertices at the base unless polygons are given; the channel
+    is the widest disc that touches the wall at +y and the hull of the master's plan.
+    """
+    low, high = mesh.bounds
+    middle = (low + high) / 2
+    shift = np.array([at[0] - middle[0], at[1] - middle[1], riser_mm - low[2]])
+    master = mesh.with_vertices(mesh.vertices + shift)
+    placement = np.eye(4)
+    placement[:3, 3] = shift
+    height = high[2] - low[2]
+    plan = _hull(master.vertices[:, :2])
+    radius = inner_diameter_mm / 2
+    channel = _widest_disc_mm(plan, radius) if channel_mm is None else channel_mm
+    base = master.vertices[master.vertices[:, 2] < riser_mm + 0.01 * height, :2]
+    return CaseResult(
+        name="test case",
+        kind=kind,
+        inner_diameter_mm=inner_diameter_mm,
+        wall_mm=wall_mm,
+        height_mm=riser_mm + height + cover_mm + freeboard_mm,
+        level_z_mm=riser_mm + height + cover_mm,
+        riser_mm=riser_mm,
+        cover_mm=cover_mm,
+        placement=placement,
+        master=master,
+        riser_outline=(_hull(base),) if outline is None else outline,
+        center_mm=tuple(at),
+        least_rubber_mm=radius - float(np.hypot(*plan.T).max()),
+        least_rubber_at_mm=(0.0, 0.0, 0.0),
+        channel_mm=channel,
+        channel_at_mm=(0.0, radius - channel / 2) if channel_at is None else channel_at,
+        choices=(),
+    )
+
+
+def _hull(points):
+    (polygon,) = manifold3d.CrossSection.hull_points(np.array(points)).to_polygons()
+    return np.asarray(polygon)
+
+
+def _widest_disc_mm(plan, radius):
+    low, high = 0.0, 2 * radius
+    for _ in range(60):
+        middle = (low + high) / 2
+        clear = _distance_mm(plan, np.array([0.0, radius - middle / 2])) > middle / 2
+        low, high = (middle, high) if clear else (low, middle)
+    return low
+
+
+def _distance_mm(plan, point):
+    start, end = plan - point, np.roll(plan, -1, axis=0) - point
+    along = end - start
+    share = np.clip(-(start * along).sum(1) / (along**2).sum(1), 0, 1)
+    inside = (start[:, 0] * end[:, 1] - start[:, 1] * end[:, 0] > 0).all()
+    return 0.0 if inside else float(np.hypot(*(start + share[:, None] * along).T).min())
