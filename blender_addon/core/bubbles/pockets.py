@@ -1,0 +1,101 @@
+"""Trapped air: what stands above the escape level, gathered into pockets."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from ..arrays import Floats, Ints
+from ..constants import LEAST_POCKET_ML
+from ..units import CM2_PER_MM2, ML_PER_MM3
+from .escape import Escapes, escapes
+from .result import Pocket
+from .spaces import Passages, Spaces, spaces_and_passages
+
+if TYPE_CHECKING:
+    from ..arrays import Bools
+    from ..geometry.mesh import Mesh
+
+
+@dataclass(frozen=True, eq=False)
+class Air:
+    """The spaces with their escape levels; ``trapped_mm`` (n,) is how much of each never leaves."""
+
+    spaces: Spaces
+    passages: Passages
+    escapes: Escapes
+    trapped_mm: Floats
+    under_foot_mm: Floats
+
+    @property
+    def trapped_ml(self) -> float:
+        """All the air that stays."""
+        return float(self.trapped_mm.sum()) * self.spaces.grid.pitch_mm**2 * ML_PER_MM3
+
+    @property
+    def under_foot_ml(self) -> float:
+        """Hollows under the base that the board closes: no rubber comes there."""
+        return float(self.under_foot_mm.sum()) * self.spaces.grid.pitch_mm**2 * ML_PER_MM3
+
+
+def trapped_air(mesh: Mesh, base_faces: Bools, pitch_mm: float) -> Air:
+    """Return the air that stays round a master when the rubber rises.
+
+    Parameters
+    ----------
+    mesh : Mesh
+        Closed, upright in the pour.
+    base_faces : ndarray, shape (m,)
+        Faces that stand on the riser.
+    pitch_mm : float
+        Width of the columns.
+    """
+    spaces, passages = spaces_and_passages(mesh, base_faces, pitch_mm)
+    found = escapes(len(spaces.cell), passages)
+    shut = ~np.isfinite(found.level_mm)
+    level_mm = np.where(shut, spaces.floor_mm, found.level_mm)
+    height = spaces.ceiling_mm - np.maximum(spaces.floor_mm, level_mm)
+    height[0] = 0.0
+    board = shut & ~np.isfinite(spaces.floor_mm)  # the board shuts these: count down to the base
+    board[0] = False
+    lowest = float(mesh.vertices[:, 2].min())
+    under_foot_mm = np.where(board, np.maximum(spaces.ceiling_mm - lowest, 0.0), 0.0)
+    trapped_mm = np.where(board, 0.0, np.maximum(height, 0.0))
+    return Air(spaces, passages, found, trapped_mm, under_foot_mm)
+
+
+def pockets_of(air: Air) -> tuple[Pocket, ...]:
+    """Return the pockets, largest first; less than `LEAST_POCKET_ML` is only in the sum."""
+    inside = np.flatnonzero(air.trapped_mm > 0.0)
+    gates, pocket = np.unique(air.escapes.gate[inside], return_inverse=True)
+    found = [
+        _pocket(air, inside[pocket == number], int(gate))
+        for number, gate in enumerate(gates)
+        if _volume_ml(air, inside[pocket == number]) >= LEAST_POCKET_ML
+    ]
+    return tuple(sorted(found, key=lambda one: -one.volume_ml))
+
+
+def _volume_ml(air: Air, spaces: Ints) -> float:
+    return float(air.trapped_mm[spaces].sum()) * air.spaces.grid.pitch_mm**2 * ML_PER_MM3
+
+
+def _pocket(air: Air, spaces: Ints, gate: int) -> Pocket:
+    top = int(spaces[np.argmax(air.spaces.ceiling_mm[spaces])])
+    ceiling = float(air.spaces.ceiling_mm[top])
+    x, y = air.spaces.middle_mm(top)
+    if gate < 0:  # no way out at all: it begins at its own floor
+        escape = (x, y, float(air.spaces.floor_mm[top]))
+    else:
+        at = air.passages.at_mm[gate]
+        escape = (float(at[0]), float(at[1]), float(air.passages.level_mm[gate]))
+    return Pocket(
+        _volume_ml(air, spaces),
+        ceiling - escape[2],
+        float(len(np.unique(air.spaces.cell[spaces]))) * air.spaces.grid.pitch_mm**2 * CM2_PER_MM2,
+        (x, y, ceiling),
+        escape,
+        "sealed" if gate < 0 else "underside",
+    )
