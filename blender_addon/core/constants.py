@@ -38,40 +38,40 @@ LEAST_POCKET_ML = 0.01
 """Smaller pockets are not listed one by one: a bead 2.7 mm across. Common practice, no source."""
 
 CONE_FROM_UPRIGHT_DEG = 40.0
-"""Walls of the funnel's cone: printers lay 45 degrees without supports; 5 in hand. Common practice, no source."""
+"""Walls of the funnel's cone: 45 prints without supports, 5 in hand. Common practice, no source."""
 
 LEAST_THROAT_MM = 4.0
-"""A narrower throat passes 0.02 ml/s of rubber of 20 Pa s: the flow of a dripping tap. Ours."""
+"""A narrower throat passes less than 0.01 ml/s of rubber of 20 Pa s: it only drips. Ours."""
 
 THROAT_DIP_MM = 15.0
-"""How far the throat reaches below the rim at most: enough to lead the stream, short enough to flow. Ours."""
+"""How far the throat reaches below the rim at most: it leads the stream and still flows. Ours."""
 
 FUNNEL_SEAT_MM = 2.0
-"""Thickness of the funnel's saddle where it rests on the rim, at the throat. Common practice, no source."""
+"""Thickness of the funnel's saddle on the rim, at the throat. Common practice, no source."""
 
 HOOK_ROOM_MM = 8.0
-"""From the outside of the case to the outside of the funnel's hook, fit clearance included. Ours."""
+"""From the case's outside to that of the funnel's hook, fit clearance included. Ours."""
 
 HOOK_DROP_MM = 14.0
-"""How far the hook reaches down the outside of the case, so that a full bowl does not tip it. Ours."""
+"""How far the hook reaches down the case's outside, so that a full bowl does not tip. Ours."""
 
 HOOK_SHARE = 0.6
-"""Half the hook's breadth by the bowl's outer radius: wide enough not to turn, still under the bowl. Ours."""
+"""Half the hook's breadth by the bowl's outer radius: steady, and still under the bowl. Ours."""
 
 BOWL_STRAIGHT_SHARE = 0.5
-"""Height of the bowl's straight wall by its radius: a bowl that is no wider than it must be. Ours."""
+"""Height of the bowl's straight wall by its radius: no wider than it must be. Ours."""
 
 HOLD_FACTOR = 2.0
 """What must hold is built for twice the computed pull. Common practice, no source."""
 
 POT_LIFE_TIGHT_SHARE = 0.5
-"""Mixing and pouring within half the pot life is easy; beyond it the rubber thickens. Common practice, no source."""
+"""Share of the pot life after which the rubber thickens. Common practice, no source."""
 
 POT_LIFE_LATEST_SHARE = 0.8
-"""Beyond this share of the pot life rubber must no longer be poured. Common practice, no source."""
+"""Share of the pot life after which no rubber is poured. Common practice, no source."""
 
 ROUND_SEGMENTS = 256
-"""Sides of a printed round: its flats touch the true circle, its bore holds 0.005 % too much. Ours."""
+"""Sides of a printed round: flats touch the true circle, the bore holds 0.005 % too much. Ours."""
 
 FOOT_RIM_MM = 5.0
 """Height of the rim on the board that the case's foot stands in. Common practice, no source."""
@@ -80,7 +80,7 @@ FOOT_RIM_WIDE_MM = 4.0
 """Thickness of that rim. Common practice, no source."""
 
 SEAM_WAX_MM = 2.0
-"""Bevel inside that rim: the trough for a bead of wax round the foot. Common practice, no source."""
+"""Bevel inside that rim: trough for a bead of wax round the foot. Common practice, no source."""
 
 BOARD_MARGIN_MM = 12.0
 """Board left outside the rim, to hold and to clamp. Common practice, no source."""
@@ -93,3 +93,36 @@ WASHER_BY_BOLT = 2.25
 
 SLIVER_MM = 1e-4
 """A triangle lower than this has no side: float32 resolves 3e-5 mm at 500 mm. Ours."""
+
+PLANE_OFFSET_SHARE = 1e-6
+"""How far beside a ledge to measure, by the height: above the 6e-8 of float32, below any effect. Ours."""
+
+GIRTH_CELLS = 200
+"""Parts of the height that girth is measured in: 0.5 % of the height, finer than a knife. Ours."""
+
+TWO_HALVES_SHARE = 0.9
+"""A slit longer than this share of the height leaves no hinge: cut through. Common practice, no source."""
+
+LEAST_TEETH_MM = 1.0
+"""Teeth that reach less far to each side lock nothing. Common practice, no source."""
+
+KNIFE_STEP_MM = 10.0
+"""Heights between two depths of the knife. Common practice, no source."""
+
+FILL_STEP_MM = 5.0
+"""Heights between two lines of the fill table: what can be read off a ruler in the mold. Ours."""
+
+FILL_DEEP_MM = 25.0
+"""Fast polyurethane is filled no deeper than this at a time. Common practice, no source; data sheet first."""
+
+SHELL_CELLS = 150
+"""Cells across the largest size that the shell is measured in: shell within 0.2 % of closed forms. Ours."""
+
+OVERLAP_SHARE = 0.005
+"""Overlapping pieces are told of when they count this share of the copy twice: a scale's error. Ours."""
+
+SCANLINE_CHUNK = 2_000_000
+"""Pairs of a triangle and a vertical line looked at in one go: 0.4 GB at the most. Ours."""
+
+FLAT_BASE_SHARE = 0.01
+"""Less of the surface than this lying in one plane of the hull is no base. Common practice, no source."""
