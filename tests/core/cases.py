@@ -1,4 +1,4 @@
-"""A case round an upright closed mesh, made by hand: what funnel, rubber, cut and parts start from."""
+"""A case round an upright closed mesh, made by hand: where funnel, rubber, cut and parts start."""
 
 from __future__ import annotations
 
@@ -24,8 +24,8 @@ def cased(
 ):
     """Return the case of ``mesh``: its plan box centred over ``at``, its lowest point on the riser.
 
-    The riser's outline is the hull of the vertices at the base unless polygons are given; the channel
-    is the widest disc that touches the wall at +y and the hull of the master's plan.
+    The riser's outline is the hull of the vertices at the base unless polygons are given; the
+    channel is the widest disc that touches the wall at +y and the hull of the master's plan.
     """
     low, high = mesh.bounds
     middle = (low + high) / 2
