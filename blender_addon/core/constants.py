@@ -147,3 +147,15 @@ OUTLINE_STEP_MM = 0.02
 
 HOOK_JAW_MM = 4.0
 """Thickness of the funnel's jaw inside the case. Common practice, no source."""
+
+LEAST_FOOT_MM2 = 1.0
+"""Smaller islands of the foot get no riser: a printer cannot make them. Common practice, no source."""
+
+WELL_CLOSED_SHARE = 0.1
+"""A patch wider than this share of the piece is a guess about its shape; say so."""
+
+HOLE_SEGMENTS = 48
+"""Sides of a bolt's hole: within 0.01 mm for the M12 that is the largest. Ours."""
+
+DUST_MM = 5e-4
+"""Bends of a part smaller than this are flattened: no slivers, and no printer shows them. Ours."""

@@ -23,8 +23,9 @@ class KnifeDepth:
 class CutResult:
     """``kind`` is "one slit" or "two halves".
 
-    ``slit_mm`` (n, 3) runs on the master from its base up; ``zigzag_mm`` (k, 3) on the outside of the
-    block; ``ribbon`` is the surface between them, open, for the eye. Stretch is a fraction of length.
+    ``slit_mm`` (n, 3) runs on the master from its base up; ``zigzag_mm`` (k, 3) on the outside of
+    the block; ``ribbon`` is the surface between them, open, for the eye. Stretch is a fraction of
+    length.
     """
 
     kind: str
