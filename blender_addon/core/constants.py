@@ -56,7 +56,7 @@ HOOK_DROP_MM = 14.0
 """How far the hook reaches down the case's outside, so that a full bowl does not tip. Ours."""
 
 HOOK_SHARE = 0.6
-"""Half the hook's breadth by the bowl's outer radius: steady, and still under the bowl. Ours."""
+"""Half the hook's breadth by the radius of bowl or case: steady, and under the bowl. Ours."""
 
 BOWL_STRAIGHT_SHARE = 0.5
 """Height of the bowl's straight wall by its radius: no wider than it must be. Ours."""
@@ -127,26 +127,38 @@ SCANLINE_CHUNK = 2_000_000
 FLAT_BASE_SHARE = 0.01
 """Less of the surface than this lying in one plane of the hull is no base. Common practice, no source."""
 
-CASE_CELLS = 320
-"""Cells across the ground a master is shifted in: its bays are found to a third of a percent. Ours."""
+CELLS_IN_CHANNEL = 8.0
+"""Cells across the least channel, where a drop is looked for; the result is made exact. Ours."""
 
-AXIS_STEPS = 720
+FEWEST_CASE_CELLS, MOST_CASE_CELLS = 160, 640
+"""Cells across the ground a master is shifted in: enough for a small one, quick for a big one. Ours."""
+
+AXIS_STEPS = 360
 """Points on the edge of where the axis may pass, for the search; the result is made exact. Ours."""
 
 DROP_SEEDS = 5
 """Places looked at closely for the widest drop; a piece has few bays as wide as its widest. Ours."""
 
-DROP_ROUNDS = 40
-"""Ever finer grids about a drop, 0.6 each: below a millionth of the first. Ours."""
+DROP_ROUNDS = 28
+"""Ever finer grids about a drop, 0.6 each: to a millionth of the first. Ours."""
 
 BACK_STEPS = 73
 """Directions of the back and shifts to the middle that are tried: 5 degrees all round. Ours."""
 
 OUTLINE_STEP_MM = 0.02
-"""Bends of the riser's outline smaller than this are left out: a tenth of a printed line. Ours."""
+"""Bends of the riser's outline below this are left out: a twentieth of a printed line. Ours."""
 
-HOOK_JAW_MM = 4.0
-"""Thickness of the funnel's jaw inside the case. Common practice, no source."""
+HAIR_MM = 0.06
+"""Half the width of the narrowest printed riser, and of the narrowest gap in it. Ours."""
+
+LEAST_JAW_MM = 3.0
+"""Breadth of the funnel's jaw beside the throat, and its least depth in the case. Ours."""
+
+JAW_STEP_MM = 0.1
+"""Least step between the throat and the jaw it stands in: surfaces must not just touch. Ours."""
+
+BOWL_LIP_MM = 3.0
+"""Least height of the bowl's straight wall: an edge to print on and to hold. Ours."""
 
 LEAST_FOOT_MM2 = 1.0
 """Smaller islands of the foot get no riser: a printer cannot make them. Common practice, no source."""
@@ -159,3 +171,45 @@ HOLE_SEGMENTS = 48
 
 DUST_MM = 5e-4
 """Bends of a part smaller than this are flattened: no slivers, and no printer shows them. Ours."""
+
+CASE_CHOICES = 6
+"""Other cases shown beside the chosen one: what fits a panel. Ours."""
+
+PRINTED_STEP_MM = 1.0
+"""Printed cases come in whole millimetres across: a rule reads no finer. Ours."""
+
+FAR_BACK_DEG = 45.0
+"""The back looks this nearly away from the marked front if it can: the quarter seen least. Ours."""
+
+HALF_BACK_DEG = 90.0
+"""The back stays in the half away from the marked front, seen only edge-on at its rim. Ours."""
+
+NEAREST_SAMPLES = 3
+"""Nearest points of a sampled surface whose triangles are measured: the corner's own, as a rule. Ours."""
+
+SHELL_BAND_CELLS = 3.0
+"""Cells about the shell's inside where distance is exact: a cell's diagonal and the raster's error. Ours."""
+
+SHELL_ERROR_SHARE = 1e-3
+"""A cavity below this share of the copy is nothing but the grid's error. Ours."""
+
+HOLLOW_LEAST_ML = 1.0
+"""Less than this left hollow behind a narrow place is not told of. Common practice, no source."""
+
+BRUSH_CELLS = 6.0
+"""Cells across the brush in the search for narrow places: its error is a sixth of the brush."""
+
+LARGEST_GRID_CELLS = 6e6
+"""Largest grid of cells: its distance transforms take about 0.3 GB."""
+
+FEWEST_COLUMNS = 300.0
+"""Columns across the largest size: half a millimetre on a piece of 150 mm."""
+
+LEAN_COLUMNS = 100.0
+"""Columns across the largest size in the search for a lean; the best is computed again, finely."""
+
+LEAN_STEPS_DEG = 12.0
+"""Steps of the lean that is tried, in eight directions."""
+
+LEAST_LEAN_GAIN = 0.1
+"""A lean that frees less than this share of the trapped air is not worth the wedge under the case."""

@@ -1,0 +1,66 @@
+"""What the maker should know about the case that was chosen."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from ..constants import HALF_BACK_DEG
+from ..notices import Notice
+from .choose import PRINTED, Case
+from .stand import Sector, find_stand
+
+if TYPE_CHECKING:
+    from ..scan.result import ScanResult
+    from .footprint import Footprint
+    from .settings import CaseSettings
+
+
+def case_warnings(
+    case: Case, plan: Footprint, scan: ScanResult, settings: CaseSettings
+) -> tuple[Notice, ...]:
+    """Return what is true of the chosen case and worth a line."""
+    notices = []
+    if case.kind == PRINTED:
+        text = (
+            f"No tube of the list is wide enough: print a case {case.inner_diameter_mm:g} mm wide "
+            "inside, or add a wider tube to your own list."
+        )
+        notices.append(Notice("printed-case", text))
+    if _faces_front(case, settings):
+        text = (
+            "The back, where the cut will run, lies on the marked front's side: only so does a tube "
+            "of the list fit. Add a wider tube to your own list to turn it away."
+        )
+        notices.append(Notice("back-at-front", text))
+    if settings.cover_mm < settings.least_rubber_mm:
+        text = (
+            f"Over the top of the master stand {settings.cover_mm:g} mm of rubber, less than the "
+            f"{settings.least_rubber_mm:g} mm asked of its sides. Raise the cover if the mold must "
+            "stand on that face."
+        )
+        notices.append(Notice("thin-cover", text))
+    if scan.riser_mm > 0.0 and not scan.riser_outline:
+        text = "The master has no flat base, so its riser has no outline. Build its foot by hand."
+        notices.append(Notice("riser-without-outline", text))
+    if notice := _narrow_tube(case, plan, settings):
+        notices.append(notice)
+    return tuple(notices)
+
+
+def _faces_front(case: Case, settings: CaseSettings) -> bool:
+    away = Sector(settings.front_deg + 180.0, HALF_BACK_DEG)
+    return settings.front_deg >= 0.0 and not bool(away.holds(case.stand.back[None])[0])
+
+
+def _narrow_tube(case: Case, plan: Footprint, settings: CaseSettings) -> Notice | None:
+    """Warn when the standard lets a tube through in which the master would not stand."""
+    if case.tube is None or case.tube.least_inner_diameter_mm >= case.inner_diameter_mm:
+        return None
+    least_mm = case.tube.least_inner_diameter_mm
+    if find_stand(plan, least_mm / 2.0, settings, (Sector(),)):
+        return None
+    text = (
+        f"{case.name} may measure only {least_mm:g} mm inside, and then leaves less than is asked. "
+        "Measure yours across, both ways, and enter it in your own list."
+    )
+    return Notice("measure-tube", text)
