@@ -1,0 +1,1 @@
+"""Between Blender's data and core's arrays: no operators, no sentences, no maths of the craft."""

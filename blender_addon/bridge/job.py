@@ -1,0 +1,80 @@
+"""One run of the whole job: gathered from the scene, run without it, and brought back to it."""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING
+
+import bpy
+
+from ..core.errors import UnusableMeshError
+from . import results
+from .kept import kept
+from .properties import read_settings
+from .show import show
+
+if TYPE_CHECKING:
+    from ..core.layout import Layout
+    from ..core.watch import Watch
+
+
+class Job:
+    """What a run needs, without a pointer into Blender's data: undo in between may move all of it.
+
+    Raises
+    ------
+    RiselineError
+        If the scan or a setting cannot be used.
+    """
+
+    def __init__(self, context: bpy.types.Context, scan: bpy.types.Object) -> None:
+        reader, self._memo = kept.desk(context.scene)
+        self._settings = read_settings(context.scene)
+        self._mesh = reader.read(context.scene, scan, context.evaluated_depsgraph_get())
+        self._scene, self._scan = context.scene.session_uid, scan.session_uid
+
+    def run(self, watch: Watch) -> Layout:
+        """Lay out the mold; touches nothing of Blender, so it may run in a thread."""
+        pipeline = import_module("..core.pipeline", __package__)
+        return pipeline.lay_out(self._mesh, self._settings, self._memo, watch)
+
+    def bring_back(self, layout: Layout) -> bpy.types.Scene:
+        """Put a layout into the scene that it was made for: objects and numbers.
+
+        Raises
+        ------
+        UnusableMeshError
+            If scene or scan were removed meanwhile.
+        """
+        scene = _find(bpy.data.scenes, self._scene)
+        scan = _find(bpy.data.objects, self._scan)
+        if scene is None or scan is None:
+            message = "The scan was removed meanwhile. Select another one and lay out again."
+            raise UnusableMeshError(message)
+        show(scene, scan, layout)
+        results.store(scene.riseline.results, layout, scan.name, kept.add(layout))
+        scene.riseline.scan_object = scan
+        return scene
+
+
+def _find(things: bpy.types.bpy_prop_collection, uid: int) -> bpy.types.ID | None:
+    return next((one for one in things if one.session_uid == uid), None)
+
+
+def export(scene: bpy.types.Scene, folder: str) -> None:
+    """Write the layout of a scene into a folder, whole or not at all.
+
+    Raises
+    ------
+    RiselineError
+        If the folder cannot be written.
+    """
+    stored = scene.riseline.results
+    writer = import_module("..core.job", __package__)
+    writer.write_job(kept.layout(stored.token), stored.source, folder)
+
+
+def is_outdated(scene: bpy.types.Scene) -> bool:
+    """Tell whether settings were changed since the layout of this session was made."""
+    layout = kept.layout(scene.riseline.results.token)
+    return layout is not None and layout.settings != read_settings(scene)

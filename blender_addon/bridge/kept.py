@@ -1,0 +1,62 @@
+"""What is kept in memory between two runs: the last layouts, what stages remember, work under way.
+
+A layout is found by the token that its results bear in the scene. So undo and redo, which bring
+back earlier results, bring back the layout that belongs to them; a file from disk has none.
+"""
+
+from __future__ import annotations
+
+import uuid
+from typing import TYPE_CHECKING
+
+from ..core.memo import Memo
+from .mesh import MeshReader
+
+if TYPE_CHECKING:
+    import bpy
+
+    from ..core.layout import Layout
+    from .background import Work
+
+LAYOUTS_KEPT = 3
+"""Enough for undo and redo; each holds several copies of a scan's arrays."""
+
+
+class Kept:
+    """Everything that outlives an operator and is not saved with the file."""
+
+    def __init__(self) -> None:
+        self.work: Work[Layout] | None = None
+        self.trouble = ""
+        self._layouts: dict[str, Layout] = {}
+        self._desks: dict[int, tuple[MeshReader, Memo]] = {}
+
+    def desk(self, scene: bpy.types.Scene) -> tuple[MeshReader, Memo]:
+        """Return the reader and the memory of stages of a scene; only the last scene's are kept."""
+        if scene.session_uid not in self._desks:
+            self._desks = {scene.session_uid: (MeshReader(), Memo())}
+        return self._desks[scene.session_uid]
+
+    def add(self, layout: Layout) -> str:
+        """Keep a layout; return the token to find it by."""
+        token = uuid.uuid4().hex
+        self._layouts[token] = layout
+        for old in list(self._layouts)[:-LAYOUTS_KEPT]:
+            del self._layouts[old]
+        return token
+
+    def layout(self, token: str) -> Layout | None:
+        """Return the layout of a token, or None when it is from an earlier session."""
+        return self._layouts.get(token)
+
+    def forget(self) -> None:
+        """Stop what runs and drop everything: another file is loaded, or the add-on goes."""
+        if self.work is not None:
+            self.work.cancel()
+        self.work, self.trouble = None, ""
+        self._layouts.clear()
+        self._desks.clear()
+
+
+kept = Kept()
+"""The one of this session."""

@@ -1,0 +1,35 @@
+"""Scene units to millimetres and back, and lengths in the words of the scene."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from ..core.units import length_text
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    import bpy
+
+MM_PER_METRE = 1000.0
+
+
+def mm_per_unit(scene: bpy.types.Scene) -> float:
+    """Return how many mm one unit of the scene is: 1000 unless its unit scale was changed."""
+    return MM_PER_METRE * scene.unit_settings.scale_length
+
+
+def shown_length(scene: bpy.types.Scene, length_mm: float) -> str:
+    """Return a length in inches when the scene is set to imperial units, else in millimetres."""
+    return length_text(length_mm, inches=scene.unit_settings.system == "IMPERIAL")
+
+
+def shown_size(scene: bpy.types.Scene, size_mm: Iterable[float]) -> str:
+    """Return width, depth and height in one line, in the unit that the scene is set to."""
+    *others, last = (shown_length(scene, one) for one in size_mm)
+    return " \N{MULTIPLICATION SIGN} ".join([*(one.split()[0] for one in others), last])
+
+
+def size_in_scene_mm(scene: bpy.types.Scene, thing: bpy.types.Object) -> tuple[float, ...]:
+    """Return the size of an object as it stands in the scene, in mm."""
+    return tuple(one * mm_per_unit(scene) for one in thing.dimensions)

@@ -1,0 +1,37 @@
+"""Where the layout goes in the scene."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+from mathutils import Matrix, Vector
+
+from .lengths import mm_per_unit
+
+if TYPE_CHECKING:
+    import bpy
+
+    from ..core.layout import Layout
+
+GAP = 1.5
+"""Widths of the case between layout and scan: a view that shows the layout from the front and the
+right is not blocked by the scan, not even by one that is a thousand times too large."""
+
+
+def beside(scene: bpy.types.Scene, scan: bpy.types.Object, layout: Layout) -> Matrix:
+    """Return where the job frame goes: left of the scan, on the same floor, at true size."""
+    corners = np.array([scan.matrix_world @ Vector(corner) for corner in scan.bound_box])
+    low, high = corners.min(axis=0), corners.max(axis=0)
+    width = layout.case.inner_diameter_mm / mm_per_unit(scene)
+    x = low[0] - (GAP + 0.5) * width
+    return Matrix.Translation((x, (low[1] + high[1]) / 2.0, low[2]))
+
+
+def bounds(things: list[bpy.types.Object]) -> tuple[Vector, float]:
+    """Return the middle of some objects and the diagonal of the box round them, in the scene."""
+    corners = np.array(
+        [thing.matrix_world @ Vector(corner) for thing in things for corner in thing.bound_box]
+    )
+    low, high = corners.min(axis=0), corners.max(axis=0)
+    return Vector((low + high) / 2.0), float(np.linalg.norm(high - low))

@@ -1,0 +1,142 @@
+"""Property groups made from core's settings, and back.
+
+Each setting has a property of its own name that stores the number in core's unit. Lengths and
+angles have a second one, without the unit in its name, that people see: in the scene's unit, so
+that `6in` may be typed. It only converts, so a change of the scene's unit scale changes no setting.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+import math
+from typing import TYPE_CHECKING, Any
+
+import bpy
+
+from ..core.fields import spec_of
+from ..core.settings import Settings
+from .lengths import mm_per_unit
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from ..core.fields import Spec
+
+DIGITS = 7
+"""Decimal digits that survive Blender's float32; more of them are noise."""
+
+SHOWN_UNITS = {"kg/m3": "kg/m³", "Pa*s": "Pa·s", "cm2": "cm²"}
+
+STAGES = {one.name: one.default_factory for one in dataclasses.fields(Settings)}
+
+STAGE_LABELS = tuple(stage.title() for stage in STAGES)
+"""As the pipeline reports them; one test compares the two."""
+
+
+def shown_name(field: dataclasses.Field[Any]) -> str:
+    """Return the name of the property that people see for a setting."""
+    unit = spec_of(field).unit
+    return field.name.removesuffix(f"_{unit}") if unit in {"mm", "deg"} else field.name
+
+
+def setting_fields(stage: str) -> tuple[dataclasses.Field[Any], ...]:
+    """Return the settings of a stage, in the order in which they were declared."""
+    return dataclasses.fields(STAGES[stage])
+
+
+def read_settings(scene: bpy.types.Scene) -> Settings:
+    """Return what is set in a scene.
+
+    Raises
+    ------
+    BadSettingError
+        If a value is out of its range.
+    """
+    groups = {stage: getattr(scene.riseline, stage) for stage in STAGES}
+    return Settings(
+        **{
+            stage: STAGES[stage](
+                **{
+                    field.name: _core_value(getattr(group, field.name))
+                    for field in setting_fields(stage)
+                }
+            )
+            for stage, group in groups.items()
+        }
+    )
+
+
+def _core_value(value: Any) -> Any:
+    return float(f"{value:.{DIGITS}g}") if isinstance(value, float) else value
+
+
+def stage_group(stage: str) -> type[bpy.types.PropertyGroup]:
+    """Return a new property group class for the settings of a stage."""
+    properties: dict[str, Any] = {}
+    for field in setting_fields(stage):
+        properties[field.name] = _stored(field)
+        if spec_of(field).unit == "mm":
+            properties[shown_name(field)] = _shown_length(field)
+        elif spec_of(field).unit == "deg":
+            properties[shown_name(field)] = _shown_angle(field)
+    name = f"RISELINE_PG_{stage}"
+    return type(name, (bpy.types.PropertyGroup,), {"__annotations__": properties})
+
+
+def _stored(field: dataclasses.Field[Any]) -> Any:
+    spec = spec_of(field)
+    words = {"name": spec.label, "description": _tool_tip(spec), "default": field.default}
+    if spec.choices:
+        items = [(one, _choice_label(one), "") for one in spec.choices]
+        return bpy.props.EnumProperty(items=items, **words)
+    if isinstance(field.default, bool):
+        return bpy.props.BoolProperty(**words)
+    if isinstance(field.default, str):
+        subtype = "FILE_PATH" if field.name.endswith("_file") else "NONE"
+        return bpy.props.StringProperty(subtype=subtype, **words)
+    if spec.unit == "%":
+        words["subtype"] = "PERCENTAGE"
+    elif spec.unit not in {"mm", "deg", ""}:
+        words["name"] = f"{spec.label} ({SHOWN_UNITS.get(spec.unit, spec.unit)})"
+    return bpy.props.FloatProperty(min=spec.low, max=spec.high, precision=1, **words)
+
+
+def _shown_length(field: dataclasses.Field[Any]) -> Any:
+    def get(group: bpy.types.PropertyGroup) -> float:
+        return getattr(group, field.name) / mm_per_unit(group.id_data)
+
+    def put(group: bpy.types.PropertyGroup, value: float) -> None:
+        setattr(group, field.name, value * mm_per_unit(group.id_data))
+
+    return _shown(field, get, put, subtype="DISTANCE", unit="LENGTH", min=0.0, precision=5)
+
+
+def _shown_angle(field: dataclasses.Field[Any]) -> Any:
+    def get(group: bpy.types.PropertyGroup) -> float:
+        return math.radians(getattr(group, field.name))
+
+    def put(group: bpy.types.PropertyGroup, value: float) -> None:
+        setattr(group, field.name, math.degrees(value))
+
+    spec = spec_of(field)
+    limits = {"min": math.radians(spec.low), "max": math.radians(spec.high)}
+    return _shown(field, get, put, subtype="ANGLE", unit="ROTATION", **limits)
+
+
+def _shown(
+    field: dataclasses.Field[Any],
+    get: Callable[[bpy.types.PropertyGroup], float],
+    put: Callable[[bpy.types.PropertyGroup, float], None],
+    **kind: Any,
+) -> Any:
+    spec = spec_of(field)
+    words = {"name": spec.label, "description": _tool_tip(spec)}
+    return bpy.props.FloatProperty(get=get, set=put, **words, **kind)
+
+
+def _tool_tip(spec: Spec) -> str:
+    return spec.reason[:1].upper() + spec.reason[1:]
+
+
+def _choice_label(word: str) -> str:
+    return word.title() if word.isalpha() else word.upper()

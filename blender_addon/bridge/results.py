@@ -1,0 +1,113 @@
+"""The numbers of a layout as they are stored in the scene, for panels to draw.
+
+Stored numbers follow undo and redo and are saved with the file; the layout itself is not.
+"""
+
+from __future__ import annotations
+
+from operator import attrgetter
+from typing import TYPE_CHECKING, Any
+
+import bpy
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from ..core.layout import Layout
+
+NUMBERS = (
+    "scan.volume_ml", "scan.area_cm2", "scan.scale",
+    "bubbles.trapped_ml", "bubbles.bound_ml", "bubbles.pitch_mm", "bubbles.clinging_area_cm2",
+    "bubbles.narrow_area_cm2", "bubbles.prebrush_area_cm2", "bubbles.prebrush_g",
+    "bubbles.lean.degrees", "bubbles.lean.towards_deg", "bubbles.lean.trapped_ml",
+    "case.inner_diameter_mm", "case.wall_mm", "case.height_mm", "case.level_z_mm",
+    "case.least_rubber_mm", "case.channel_mm",
+    "funnel.throat_mm", "funnel.bowl_mm", "funnel.height_mm", "funnel.bowl_ml",
+    "cut.slit_length_mm", "cut.needed_stretch", "cut.allowed_stretch",
+    "rubber.volume_ml", "rubber.mix_ml", "rubber.mass_g", "rubber.pour_s", "rubber.pot_life_s",
+    "rubber.forces.floor_pressure_kpa", "rubber.forces.base_push_n",
+    "rubber.forces.seam_pull_n", "rubber.forces.uplift_n",
+    "resin.copy_ml", "resin.copy_g", "resin.shell_ml", "resin.shell_g",
+)  # fmt: skip
+COUNTS = ("scan.triangles", "scan.open_edges", "scan.pieces", "scan.through_holes")
+TEXTS = ("scan.up", "case.name", "case.kind", "cut.kind")
+SIZES = ("scan.size_mm",)
+ROWS = {
+    "pockets": ("bubbles.pockets", ("volume_ml", "depth_mm", "area_cm2"), ()),
+    "choices": ("case.choices", ("rubber_ml", "channel_mm"), ("name",)),
+    "depths": ("cut.depths", ("z_mm", "depth_mm"), ()),
+    "batches": ("rubber.batches", ("a_g", "b_g", "cup_ml"), ()),
+    "fills": ("resin.fills", ("to_mm_below_rim", "ml", "g"), ()),
+    "parts": ("parts.parts", ("volume_ml",), ("name", "role")),
+    "warnings": ("warnings", (), ("code", "text")),
+    "changes": ("scan.changes", (), ("text",)),
+}
+"""Lists: where they are in the layout, the numbers and the texts of each row."""
+
+ROWS_STORED = 40
+"""A panel that is longer than this is read by nobody; everything stands in the job file."""
+
+
+def property_name(path: str) -> str:
+    """Return the property that stores what is at a path: `scan_volume_ml` for `scan.volume_ml`."""
+    return path.replace(".", "_")
+
+
+def row_groups() -> dict[str, type[bpy.types.PropertyGroup]]:
+    """Return a new property group class for the rows of each list."""
+    return {
+        name: _group(
+            f"row_{name}", dict.fromkeys(numbers, _number()) | dict.fromkeys(texts, _text())
+        )
+        for name, (_, numbers, texts) in ROWS.items()
+    }
+
+
+def results_group(
+    rows: dict[str, type[bpy.types.PropertyGroup]],
+) -> type[bpy.types.PropertyGroup]:
+    """Return a new property group class for all results, given the registered classes of rows."""
+    properties: dict[str, Any] = {"token": _text(), "source": _text()}
+    properties |= {property_name(path): _number() for path in NUMBERS}
+    properties |= {property_name(path): bpy.props.IntProperty() for path in COUNTS}
+    properties |= {property_name(path): _text() for path in TEXTS}
+    properties |= {property_name(path): bpy.props.FloatVectorProperty(size=3) for path in SIZES}
+    properties |= {name: bpy.props.CollectionProperty(type=group) for name, group in rows.items()}
+    return _group("results", properties)
+
+
+def _group(name: str, properties: dict[str, Any]) -> type[bpy.types.PropertyGroup]:
+    bases = (bpy.types.PropertyGroup,)
+    return type(f"RISELINE_PG_{name}", bases, {"__annotations__": properties})
+
+
+def _number() -> Any:
+    return bpy.props.FloatProperty()
+
+
+def _text() -> Any:
+    return bpy.props.StringProperty()
+
+
+def store(stored: bpy.types.PropertyGroup, layout: Layout, source: str, token: str) -> None:
+    """Write a layout's numbers into the scene's results, in place of those of last time."""
+    clear(stored)
+    for path in NUMBERS + COUNTS + TEXTS + SIZES:
+        setattr(stored, property_name(path), attrgetter(path)(layout))
+    for name, (path, numbers, texts) in ROWS.items():
+        _store_rows(getattr(stored, name), attrgetter(path)(layout), numbers + texts)
+    stored.source, stored.token = source, token
+
+
+def clear(stored: bpy.types.PropertyGroup) -> None:
+    """Forget the results."""
+    for name in [one.identifier for one in stored.bl_rna.properties]:
+        if name not in {"rna_type", "name"}:
+            stored.property_unset(name)
+
+
+def _store_rows(rows: Any, items: Iterable[Any], keys: tuple[str, ...]) -> None:
+    for item in list(items)[:ROWS_STORED]:
+        row = rows.add()
+        for key in keys:
+            setattr(row, key, item if isinstance(item, str) else getattr(item, key))

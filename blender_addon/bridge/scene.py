@@ -1,0 +1,29 @@
+"""What the add-on stores with a scene: settings, results, and which scan they are of."""
+
+from __future__ import annotations
+
+import bpy
+
+from . import results
+from .properties import STAGES, stage_group
+
+
+def scene_groups() -> tuple[type[bpy.types.PropertyGroup], ...]:
+    """Return the property group classes in the order of registering; the last is the whole."""
+    stages = {stage: stage_group(stage) for stage in STAGES}
+    rows = results.row_groups()
+    found = results.results_group(rows)
+    properties = {stage: bpy.props.PointerProperty(type=group) for stage, group in stages.items()}
+    properties["results"] = bpy.props.PointerProperty(type=found)
+    properties["scan_object"] = bpy.props.PointerProperty(
+        type=bpy.types.Object,
+        name="Scan",
+        description="What was laid out last; it is used again while no other is selected",
+    )
+    properties["shows_numbers"] = bpy.props.BoolProperty(
+        name="Numbers in the View",
+        description="Write the numbers that matter most in large letters into the 3D view",
+        default=True,
+    )
+    whole = type("RISELINE_PG_scene", (bpy.types.PropertyGroup,), {"__annotations__": properties})
+    return (*stages.values(), *rows.values(), found, whole)

@@ -1,0 +1,85 @@
+"""A layout as objects in one collection of the scene. The scan itself is never touched."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import bpy
+
+from . import build, materials, names
+from .lengths import mm_per_unit
+from .place import beside
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from mathutils import Matrix
+
+    from ..core.geometry.mesh import Mesh
+    from ..core.layout import Layout
+
+
+def show(scene: bpy.types.Scene, scan: bpy.types.Object, layout: Layout) -> None:
+    """Put a layout into the scene, in place of the one that was there."""
+    remove_objects(scene)
+    collection = own_collection(scene)
+    if collection is None:
+        collection = bpy.data.collections.new(names.COLLECTION)
+        collection[names.OWN] = "layout"
+        scene.collection.children.link(collection)
+    place, units_per_mm = beside(scene, scan, layout), 1.0 / mm_per_unit(scene)
+    master = build.new_mesh(names.OBJECTS[names.MASTER_ROLE], layout.case.master, units_per_mm)
+    master.shade_smooth()
+    build.mark_faces(master, layout.bubbles)
+    for kind in names.CLASSES:
+        master.materials.append(materials.get(kind))
+    _add(collection, master, names.MASTER_ROLE, place)
+    for role, name, mesh in _pieces(layout):
+        data = build.new_mesh(name, mesh, units_per_mm)
+        data.materials.append(materials.get(materials.OF_ROLE[role]))
+        _add(collection, data, role, place)
+
+
+def _pieces(layout: Layout) -> Iterator[tuple[str, str, Mesh]]:
+    """Yield role, name and mesh in the job frame of all but the master."""
+    for part in layout.parts.parts:
+        yield part.role, part.name, part.mesh.moved(part.to_assembly)
+    if len(layout.cut.ribbon.faces):
+        yield names.SLIT_ROLE, names.OBJECTS[names.SLIT_ROLE], layout.cut.ribbon
+
+
+def _add(collection: bpy.types.Collection, data: bpy.types.Mesh, role: str, place: Matrix) -> None:
+    thing = bpy.data.objects.new(data.name, data)
+    thing[names.OWN] = role
+    thing.matrix_world = place
+    collection.objects.link(thing)
+
+
+def own_collection(scene: bpy.types.Scene) -> bpy.types.Collection | None:
+    """Return the collection of the layout in a scene, or None while there is none."""
+    inside = scene.collection.children_recursive
+    return next((one for one in inside if names.OWN in one), None)
+
+
+def own_objects(scene: bpy.types.Scene) -> list[bpy.types.Object]:
+    """Return the objects of the layout in a scene."""
+    collection = own_collection(scene)
+    return [one for one in collection.objects if names.OWN in one] if collection else []
+
+
+def remove_objects(scene: bpy.types.Scene) -> None:
+    """Remove the objects of the layout and their meshes, and nothing that is not ours."""
+    for thing in own_objects(scene):
+        data = thing.data
+        bpy.data.objects.remove(thing)
+        if not data.users:
+            bpy.data.meshes.remove(data)
+
+
+def remove(scene: bpy.types.Scene) -> None:
+    """Remove the layout from a scene: objects, and collection and materials when left empty."""
+    remove_objects(scene)
+    collection = own_collection(scene)
+    if collection and not collection.objects and not collection.children:
+        bpy.data.collections.remove(collection)
+    materials.remove_unused()

@@ -1,0 +1,11 @@
+"""Names that Blender knows our operators, panels and menus by, each written once."""
+
+LAY_OUT = "riseline.lay_out"
+EXPORT_PARTS = "riseline.export_parts"
+IMPORT_SCAN = "riseline.import_scan"
+REMOVE_LAYOUT = "riseline.remove_layout"
+SHOW_MILLIMETERS = "riseline.show_millimeters"
+
+MENU = "RISELINE_MT_mold"
+TAB = "Riseline"
+COMMAND = "riseline"

@@ -1,0 +1,1 @@
+"""One operator a file: gather, one call, write back, report."""

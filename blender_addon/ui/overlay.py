@@ -1,0 +1,55 @@
+"""The headlines in large letters in the 3D view, to be read from the bench."""
+
+from __future__ import annotations
+
+import blf
+import bpy
+
+from .headlines import headlines
+
+LETTERS_PT = 22
+LINE = 1.45
+COLOR = (0.95, 0.95, 0.95, 1.0)
+SHADOW = (0.0, 0.0, 0.0, 0.9)
+FONT = 0  # Blender's own
+
+
+class Overlay:
+    """The draw handler, and its removal."""
+
+    def __init__(self) -> None:
+        self._handle: object = None
+
+    def add(self) -> None:
+        """Draw from now on."""
+        space = bpy.types.SpaceView3D
+        self._handle = space.draw_handler_add(_draw, (), "WINDOW", "POST_PIXEL")
+
+    def remove(self) -> None:
+        """Draw no more."""
+        if self._handle is not None:
+            bpy.types.SpaceView3D.draw_handler_remove(self._handle, "WINDOW")
+            self._handle = None
+
+
+overlay = Overlay()
+
+
+def _draw() -> None:
+    context = bpy.context
+    stored = context.scene.riseline
+    shown = context.space_data.overlay.show_overlays and stored.shows_numbers
+    if not (shown and stored.results.token):
+        return
+    scale = context.preferences.system.ui_scale
+    left = next((r.width for r in context.area.regions if r.type == "TOOLS"), 0)
+    x, y = left + 20 * scale, 24 * scale
+    blf.size(FONT, LETTERS_PT * scale)
+    blf.enable(FONT, blf.SHADOW)
+    blf.shadow(FONT, 3, *SHADOW)
+    blf.color(FONT, *COLOR)
+    for label, value in reversed(headlines(context.scene)):
+        blf.position(FONT, x, y, 0)
+        blf.draw(FONT, f"{label}  {value}")
+        y += LINE * LETTERS_PT * scale
+    blf.disable(FONT, blf.SHADOW)

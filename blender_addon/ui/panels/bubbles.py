@@ -1,0 +1,62 @@
+"""Where air stays, and what to brush."""
+
+from __future__ import annotations
+
+import bpy
+
+from ...bridge import materials
+from ...bridge.lengths import shown_length
+from ...core.units import mass_text, volume_text
+from .drawing import StagePanel, fact, settings_panel, words
+
+POCKETS_SHOWN = 5
+LEGEND = ("Trapped Air", "Clinging", "Narrow", "Brush Margin")
+
+
+class BubblesPanel(StagePanel, bpy.types.Panel):
+    """Air under the piece during the pour"""
+
+    bl_idname = "RISELINE_PT_bubbles"
+    bl_label = "Bubbles"
+
+    def draw_results(
+        self, context: bpy.types.Context, layout: bpy.types.UILayout, found: bpy.types.PropertyGroup
+    ) -> None:
+        fact(layout, "Trapped Air", volume_text(found.bubbles_trapped_ml))
+        fact(layout, "Give or Take", volume_text(found.bubbles_bound_ml))
+        fact(layout, "Clinging", f"{found.bubbles_clinging_area_cm2:.1f} cm²")
+        fact(layout, "Narrow", f"{found.bubbles_narrow_area_cm2:.1f} cm²")
+        fact(layout, "Brush First", f"{found.bubbles_prebrush_area_cm2:.0f} cm²")
+        fact(layout, "Rubber for It", mass_text(found.bubbles_prebrush_g))
+        if found.bubbles_lean_degrees > 0.0:
+            text = (
+                f"Leaned {found.bubbles_lean_degrees:.0f}° towards "
+                f"{found.bubbles_lean_towards_deg:.0f}° it would trap "
+                f"{volume_text(found.bubbles_lean_trapped_ml)}."
+            )
+            words(layout, context, text, "ORIENTATION_GIMBAL")
+        _draw_pockets(layout, context.scene, found)
+        _draw_legend(layout)
+
+
+def _draw_pockets(
+    layout: bpy.types.UILayout, scene: bpy.types.Scene, found: bpy.types.PropertyGroup
+) -> None:
+    if found.pockets:
+        layout.label(text="Largest Pockets")
+    for pocket in found.pockets[:POCKETS_SHOWN]:
+        fact(layout, volume_text(pocket.volume_ml), f"{shown_length(scene, pocket.depth_mm)} deep")
+
+
+def _draw_legend(layout: bpy.types.UILayout) -> None:
+    """Draw the colours of the brush map, the gravest first; a click changes one."""
+    layout.label(text="Colors of the Brush Map")
+    for kind in LEGEND:
+        material = materials.find(kind)
+        if material is not None:
+            row = layout.split(factor=0.2)
+            row.prop(material, "diffuse_color", text="")
+            row.label(text=kind)
+
+
+BubblesSettingsPanel = settings_panel("bubbles", BubblesPanel.bl_idname)

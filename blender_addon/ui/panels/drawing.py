@@ -1,0 +1,84 @@
+"""How our panels write: facts, longer texts, settings."""
+
+from __future__ import annotations
+
+import textwrap
+
+import bpy
+
+from ...bridge.properties import setting_fields, shown_name
+from .. import ids
+
+LETTER_PX = 6.4
+"""Mean width of a letter of Blender's default font, at a resolution scale of 1."""
+
+FRAME_PX = 56
+"""What panel, box and icon take off the width of the sidebar."""
+
+
+class SidebarPanel:
+    """What all our panels have in common."""
+
+    bl_space_type = "VIEW_3D"
+    bl_region_type = "UI"
+    bl_category = ids.TAB
+    bl_options = {"DEFAULT_CLOSED"}
+
+
+class StagePanel(SidebarPanel):
+    """A panel that has something to say once there is a layout."""
+
+    def draw(self, context: bpy.types.Context) -> None:
+        found = context.scene.riseline.results
+        if found.token:
+            self.draw_results(context, self.layout.column(), found)
+        else:
+            self.layout.label(text="Lay out the mold first", icon="INFO")
+
+    def draw_results(
+        self, context: bpy.types.Context, layout: bpy.types.UILayout, found: bpy.types.PropertyGroup
+    ) -> None:
+        """Draw what this stage found."""
+        raise NotImplementedError
+
+
+def fact(layout: bpy.types.UILayout, label: str, value: str) -> None:
+    """Draw a label on the left and its value on the right."""
+    row = layout.split(factor=0.52)
+    row.label(text=label)
+    row.label(text=value)
+
+
+def words(
+    layout: bpy.types.UILayout, context: bpy.types.Context, text: str, icon: str = "NONE"
+) -> None:
+    """Draw a text over as many lines as the width of the sidebar asks for."""
+    scale = context.preferences.system.ui_scale
+    letters = int((context.region.width / scale - FRAME_PX) / LETTER_PX)
+    column = layout.column(align=True)
+    column.scale_y = 0.85
+    for number, line in enumerate(textwrap.wrap(text, max(letters, 12))):
+        first = icon if not number else "BLANK1"
+        column.label(text=line, icon=first if icon != "NONE" else "NONE")
+
+
+def draw_settings(
+    layout: bpy.types.UILayout, scene: bpy.types.Scene, stage: str, left_out: frozenset[str]
+) -> None:
+    """Draw the settings of a stage but for some."""
+    layout.use_property_split = True
+    layout.use_property_decorate = False
+    column = layout.column()
+    for field in setting_fields(stage):
+        if field.name not in left_out:
+            column.prop(getattr(scene.riseline, stage), shown_name(field))
+
+
+def settings_panel(stage: str, parent: str, left_out: frozenset[str] = frozenset()) -> type:
+    """Return a new sub-panel, closed by default, for the settings of a stage."""
+
+    def draw(self: bpy.types.Panel, context: bpy.types.Context) -> None:
+        draw_settings(self.layout, context.scene, stage, left_out)
+
+    body = {"bl_label": "Settings", "bl_parent_id": parent, "draw": draw}
+    return type(f"{parent}_settings", (SidebarPanel, bpy.types.Panel), body)

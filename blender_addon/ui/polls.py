@@ -1,0 +1,71 @@
+"""When a button can be pressed, and why not."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from ..bridge import names
+from ..bridge.kept import kept
+
+if TYPE_CHECKING:
+    import bpy
+
+WITH_FACES = {"MESH", "CURVE", "SURFACE", "META", "FONT"}
+
+
+def chosen_scan(context: bpy.types.Context) -> bpy.types.Object | None:
+    """Return the object to lay out: the one selected, else the one that was laid out last."""
+    active = context.view_layer.objects.active
+    if active is not None and active.select_get() and _is_scan(active):
+        return active
+    last = context.scene.riseline.scan_object
+    return last if last is not None and last.name in context.view_layer.objects else None
+
+
+def _is_scan(thing: bpy.types.Object) -> bool:
+    return thing.type in WITH_FACES and names.OWN not in thing
+
+
+def can_lay_out(operator: type[bpy.types.Operator], context: bpy.types.Context) -> bool:
+    """Tell whether there is a scan and nothing runs."""
+    if kept.work is not None:
+        operator.poll_message_set("The mold is being laid out; press Esc to cancel")
+    elif context.mode != "OBJECT":
+        operator.poll_message_set("Go back to Object Mode first")
+    elif chosen_scan(context) is None:
+        operator.poll_message_set("Select the scan of the piece first, a mesh with faces")
+    else:
+        return True
+    return False
+
+
+def has_layout(operator: type[bpy.types.Operator], context: bpy.types.Context) -> bool:
+    """Tell whether there is a layout from this session to export."""
+    token = context.scene.riseline.results.token
+    if kept.work is not None:
+        operator.poll_message_set("The mold is being laid out; wait for the end")
+    elif not token:
+        operator.poll_message_set("Lay out the mold first")
+    elif kept.layout(token) is None:
+        operator.poll_message_set("Lay out the mold again: parts are not saved with the file")
+    else:
+        return True
+    return False
+
+
+def shows_layout(operator: type[bpy.types.Operator], context: bpy.types.Context) -> bool:
+    """Tell whether there is something to remove."""
+    if kept.work is not None:
+        operator.poll_message_set("The mold is being laid out; press Esc to cancel")
+    elif not context.scene.riseline.results.token:
+        operator.poll_message_set("There is no layout in this scene")
+    else:
+        return True
+    return False
+
+
+def is_free(operator: type[bpy.types.Operator], _context: bpy.types.Context) -> bool:
+    """Tell whether nothing runs."""
+    if kept.work is not None:
+        operator.poll_message_set("The mold is being laid out; press Esc to cancel")
+    return kept.work is None

@@ -1,0 +1,102 @@
+"""Everything that is added to Blender, in one ordered list; a failure takes all of it back."""
+
+from __future__ import annotations
+
+from contextlib import ExitStack
+from typing import TYPE_CHECKING
+
+import bpy
+from bpy.app.handlers import persistent
+
+from ..bridge.kept import kept
+from ..bridge.scene import scene_groups
+from . import command, ids, menus
+from .operators.export_parts import ExportParts
+from .operators.import_scan import ImportScan
+from .operators.lay_out import LayOut
+from .operators.remove_layout import RemoveLayout
+from .operators.show_millimeters import ShowMillimeters
+from .overlay import overlay
+from .panels.bubbles import BubblesPanel, BubblesSettingsPanel
+from .panels.case import CasePanel, CaseSettingsPanel
+from .panels.cut import CutPanel, CutSettingsPanel
+from .panels.funnel import FunnelPanel, FunnelSettingsPanel
+from .panels.mold import MoldPanel
+from .panels.parts import PartsPanel, PartsSettingsPanel
+from .panels.resin import ResinPanel, ResinSettingsPanel
+from .panels.rubber import RubberPanel, RubberSettingsPanel
+from .panels.scan import ScanPanel, ScanSettingsPanel
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+CLASSES = (
+    ImportScan, LayOut, ExportParts, RemoveLayout, ShowMillimeters, menus.MoldMenu,
+    MoldPanel,
+    ScanPanel, ScanSettingsPanel, BubblesPanel, BubblesSettingsPanel, CasePanel, CaseSettingsPanel,
+    FunnelPanel, FunnelSettingsPanel, CutPanel, CutSettingsPanel, RubberPanel, RubberSettingsPanel,
+    ResinPanel, ResinSettingsPanel, PartsPanel, PartsSettingsPanel,
+)  # fmt: skip
+
+_added = ExitStack()
+
+
+def register() -> None:
+    """Add everything; what was added is taken back before an error leaves here."""
+    with ExitStack() as adding:
+        for add, take_away in _steps():
+            add()
+            adding.callback(take_away)
+        _added.push(adding.pop_all())
+
+
+def unregister() -> None:
+    """Take away what was added, the last first."""
+    _added.close()
+
+
+def _steps() -> list[tuple[Callable[[], object], Callable[[], object]]]:
+    """Return how to add each thing and how to take it away."""
+    groups = scene_groups()
+    steps = [_class_step(one) for one in (*groups, *CLASSES)]
+    steps.insert(len(groups), (lambda: _add_property(groups[-1]), _remove_property))
+    steps += [_menu_step(menu, entry) for menu, entry in menus.ENTRIES]
+    steps.append((_add_command, lambda: bpy.utils.unregister_cli_command(_command.pop())))
+    steps.append((overlay.add, overlay.remove))
+    loaded = bpy.app.handlers.load_pre
+    steps.append((lambda: loaded.append(_forget), lambda: loaded.remove(_forget)))
+    steps.append((kept.forget, kept.forget))
+    return steps
+
+
+def _class_step(
+    one: type[bpy.types.bpy_struct],
+) -> tuple[Callable[[], object], Callable[[], object]]:
+    return (lambda: bpy.utils.register_class(one)), (lambda: bpy.utils.unregister_class(one))
+
+
+def _menu_step(
+    menu: type[bpy.types.Menu], entry: Callable[..., None]
+) -> tuple[Callable[[], object], Callable[[], object]]:
+    return (lambda: menu.append(entry)), (lambda: menu.remove(entry))
+
+
+def _add_property(group: type[bpy.types.PropertyGroup]) -> None:
+    bpy.types.Scene.riseline = bpy.props.PointerProperty(type=group)
+
+
+def _remove_property() -> None:
+    del bpy.types.Scene.riseline
+
+
+_command: list[object] = []
+
+
+def _add_command() -> None:
+    _command.append(bpy.utils.register_cli_command(ids.COMMAND, command.run))
+
+
+@persistent
+def _forget(*_: object) -> None:
+    """Another file is about to be loaded: what is kept belongs to this one."""
+    kept.forget()
