@@ -21,7 +21,6 @@ COLORS = {
 hue, so that those who see no red or no green can tell them apart."""
 
 OF_ROLE = {
-    names.TUBE_ROLE: "Case",
     names.SLIT_ROLE: "Knife",
     "case": "Case",
     "funnel": "Funnel",

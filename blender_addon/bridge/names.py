@@ -6,12 +6,10 @@ OWN = "riseline_role"
 """Custom property that marks a collection, an object or a material as ours, by its role."""
 
 MASTER_ROLE = "master"
-TUBE_ROLE = "tube"
 SLIT_ROLE = "slit"
 
 OBJECTS = {
     MASTER_ROLE: "Brush Map",
-    TUBE_ROLE: "Tube",
     SLIT_ROLE: "Slit",
 }
 """Names of the objects that are no parts; parts keep the names that they are exported by."""

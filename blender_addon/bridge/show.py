@@ -43,7 +43,7 @@ def show(scene: bpy.types.Scene, scan: bpy.types.Object, layout: Layout) -> None
 def _pieces(layout: Layout) -> Iterator[tuple[str, str, Mesh]]:
     """Yield role, name and mesh in the job frame of all but the master."""
     for part in layout.parts.parts:
-        yield part.role, part.name, part.mesh.moved(part.to_assembly)
+        yield part.role, part.name.title(), part.mesh.moved(part.to_assembly)
     if len(layout.cut.ribbon.faces):
         yield names.SLIT_ROLE, names.OBJECTS[names.SLIT_ROLE], layout.cut.ribbon
 

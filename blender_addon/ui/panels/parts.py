@@ -27,7 +27,7 @@ class PartsPanel(StagePanel, bpy.types.Panel):
         self, context: bpy.types.Context, layout: bpy.types.UILayout, found: bpy.types.PropertyGroup
     ) -> None:
         for part in found.parts:
-            fact(layout, part.name, volume_text(part.volume_ml))
+            fact(layout, part.name.title(), volume_text(part.volume_ml))
 
 
 PartsSettingsPanel = settings_panel("parts", PartsPanel.bl_idname)
