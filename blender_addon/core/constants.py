@@ -128,49 +128,22 @@ FLAT_BASE_SHARE = 0.01
 """Less of the surface than this lying in one plane of the hull is no base. Common practice, no source."""
 
 CELLS_IN_CHANNEL = 8.0
-"""Cells across the least channel, where a drop is looked for; the result is made exact. Ours."""
+"""Cells across the least channel that tell the plan's outside from its inside. Ours."""
 
-FEWEST_CASE_CELLS, MOST_CASE_CELLS = 160, 640
-"""Cells across the ground a master is shifted in: enough for a small one, quick for a big one. Ours."""
+FEWEST_PLAN_CELLS, MOST_PLAN_CELLS = 160.0, 640.0
+"""Cells across the plan: bays are found in any, and a big piece takes no longer than a second. Ours."""
+
+MOST_BAYS = 8
+"""Bays of the plan that are looked at for a channel; the widest count. Ours."""
 
 AXIS_STEPS = 360
-"""Points on the edge of where the axis may pass, for the search; the result is made exact. Ours."""
+"""Points on the edge of where the axis may pass, to start from; the result is made exact. Ours."""
 
-DROP_SEEDS = 5
-"""Places looked at closely for the widest drop; a piece has few bays as wide as its widest. Ours."""
+BACK_STEP_DEG = 1.0
+"""Steps of the back's direction, to start from; the result is made exact. Ours."""
 
-DROP_ROUNDS = 28
-"""Ever finer grids about a drop, 0.6 each: to a millionth of the first. Ours."""
-
-BACK_STEPS = 73
-"""Directions of the back and shifts to the middle that are tried: 5 degrees all round. Ours."""
-
-OUTLINE_STEP_MM = 0.02
-"""Bends of the riser's outline below this are left out: a twentieth of a printed line. Ours."""
-
-HAIR_MM = 0.06
-"""Half the width of the narrowest printed riser, and of the narrowest gap in it. Ours."""
-
-LEAST_JAW_MM = 3.0
-"""Breadth of the funnel's jaw beside the throat, and its least depth in the case. Ours."""
-
-JAW_STEP_MM = 0.1
-"""Least step between the throat and the jaw it stands in: surfaces must not just touch. Ours."""
-
-BOWL_LIP_MM = 3.0
-"""Least height of the bowl's straight wall: an edge to print on and to hold. Ours."""
-
-LEAST_FOOT_MM2 = 1.0
-"""Smaller islands of the foot get no riser: a printer cannot make them. Common practice, no source."""
-
-WELL_CLOSED_SHARE = 0.1
-"""A patch wider than this share of the piece is a guess about its shape; say so."""
-
-HOLE_SEGMENTS = 48
-"""Sides of a bolt's hole: within 0.01 mm for the M12 that is the largest. Ours."""
-
-DUST_MM = 5e-4
-"""Bends of a part smaller than this are flattened: no slivers, and no printer shows them. Ours."""
+BACK_SEEDS = 4
+"""Directions looked at closely for the widest channel, best first. Ours."""
 
 CASE_CHOICES = 6
 """Other cases shown beside the chosen one: what fits a panel. Ours."""
@@ -213,3 +186,9 @@ LEAN_STEPS_DEG = 12.0
 
 LEAST_LEAN_GAIN = 0.1
 """A lean that frees less than this share of the trapped air is not worth the wedge under the case."""
+
+LEAST_FOOT_MM2 = 1.0
+"""Smaller islands of the foot get no riser: a printer cannot make them. Common practice, no source."""
+
+WELL_CLOSED_SHARE = 0.1
+"""A patch wider than this share of the piece is a guess about its shape; say so. Our choice."""

@@ -9,17 +9,17 @@ import numpy as np
 from scipy.sparse import csr_matrix
 from scipy.sparse.csgraph import breadth_first_order, minimum_spanning_tree
 
-from ..arrays import Floats, Ints
-
 if TYPE_CHECKING:
+    from ..arrays import Floats, Ints
     from .spaces import Passages
 
 
 @dataclass(frozen=True, eq=False)
 class Escapes:
-    """``level_mm`` (n,) of every space, -inf where no way leads out; ``gate`` (n,) the passage it hangs on.
+    """What each space's air must do to leave.
 
-    A gate of -1 means none. The vent's own level is +inf.
+    ``level_mm`` (n,) is how low it must dive: -inf where no way leads out, +inf for the vent;
+    ``gate`` (n,) the passage that this hangs on, -1 where there is none.
     """
 
     level_mm: Floats

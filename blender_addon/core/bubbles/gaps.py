@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..arrays import Bools, Floats, Ints
 from ..constants import GROUND_MM
 from ..geometry.ranges import spread
 
 if TYPE_CHECKING:
+    from ..arrays import Bools, Floats, Ints
     from ..geometry.rows import Cuts, Grid
 
 
@@ -19,8 +19,8 @@ if TYPE_CHECKING:
 class Gaps:
     """The surface by gap, both lists sorted by gap; gap i * ny + j lies between cells i and i + 1.
 
-    ``low_mm``/``high_mm`` are the height range of each line within its gap; ``lip_*`` are the lowest
-    points of edges that hang down into the air.
+    ``low_mm``/``high_mm`` are the height range of each line within its gap; ``lip_*`` are the
+    lowest points of edges that hang down into the air.
     """
 
     gap: Ints
@@ -42,8 +42,8 @@ def gaps_of(cuts: Cuts, grid: Grid, wanted: Bools) -> Gaps:
 
 
 def _lines(cuts: Cuts, grid: Grid, wanted: Bools) -> tuple[Ints, Floats, Floats]:
-    first = cuts.at.min(axis=1) - 1
-    cut, rank = spread(cuts.at.max(axis=1) - first)
+    first = np.minimum(cuts.at[:, 0], cuts.at[:, 1]) - 1
+    cut, rank = spread(np.maximum(cuts.at[:, 0], cuts.at[:, 1]) - first)
     i = first[cut] + rank
     gap = i * grid.ny + cuts.row[cut]
     keep = wanted[gap]
@@ -82,10 +82,11 @@ def _lips(cuts: Cuts, grid: Grid, wanted: Bools) -> tuple[Ints, Floats, Floats]:
 def passable_mm(
     gaps: Gaps, gap: Ints, floor_mm: Floats, ceiling_mm: Floats
 ) -> tuple[Floats, Floats]:
-    """Return how high air can keep on its way through a gap, and where along the row the worst is.
+    """Return how high air can keep on its way through a gap, and where the worst of it is.
 
-    Air under a ceiling passes a gap at the ceiling's height unless the surface hangs down in between:
-    then it must dive under the lowest lip. Where the surface crosses and no lip hangs, there is a wall.
+    Air under a ceiling passes a gap at the ceiling's height unless the surface hangs down in
+    between: then it must dive under the lowest lip. Where the surface crosses and no lip hangs,
+    there is a wall.
 
     Parameters
     ----------

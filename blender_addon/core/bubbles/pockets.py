@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..arrays import Floats, Ints
 from ..constants import LEAST_POCKET_ML
 from ..units import CM2_PER_MM2, ML_PER_MM3
 from .escape import Escapes, escapes
@@ -15,7 +14,7 @@ from .result import Pocket
 from .spaces import Passages, Spaces, spaces_and_passages
 
 if TYPE_CHECKING:
-    from ..arrays import Bools
+    from ..arrays import Bools, Floats, Ints
     from ..geometry.mesh import Mesh
 
 

@@ -12,9 +12,10 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Pocket:
-    """Air that shares one way out: ``kind`` is "underside" (held under a roof) or "sealed" (no way out).
+    """Air that shares one way out.
 
-    ``ceiling_at_mm`` is its highest point, ``escape_at_mm`` the saddle it would have had to leave by.
+    ``kind`` is "underside" (held under a roof) or "sealed" (no way out). ``ceiling_at_mm`` is its
+    highest point, ``escape_at_mm`` the saddle it would have had to leave by.
     """
 
     volume_ml: float
@@ -38,8 +39,8 @@ class Lean:
 class BubblesResult:
     """Air in the frame of the scan result; face arrays (m,) follow the faces of its mesh.
 
-    ``trapped_depth_mm`` is how deep a face sits in trapped air, 0 outside it. ``bound_ml`` is how much
-    the total may still change when the pitch is halved.
+    ``trapped_depth_mm`` is how deep a face sits in trapped air, 0 outside it. ``bound_ml`` is how
+    much the total changed from a pitch twice as wide: halving the pitch changes it by less.
     """
 
     pitch_mm: float

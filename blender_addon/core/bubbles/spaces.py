@@ -7,13 +7,13 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..arrays import Bools, Floats, Ints
 from ..geometry.columns import Solids, solids_of
 from ..geometry.ranges import spread
 from ..geometry.rows import Cuts, Grid, grid_over, row_cuts
 from .gaps import gaps_of, passable_mm
 
 if TYPE_CHECKING:
+    from ..arrays import Bools, Floats, Ints
     from ..geometry.mesh import Mesh
 
 VENT = 0
@@ -22,9 +22,10 @@ VENT = 0
 
 @dataclass(frozen=True, eq=False)
 class Spaces:
-    """Space k > 0 lies in ``cell[k]`` under a roof, from ``floor_mm`` to ``ceiling_mm``; 0 is the vent.
+    """The air, space by space: k > 0 has a roof, 0 is the vent.
 
-    A floor of -inf is the board. ``open_floor_mm`` (nx * ny,) is where the vent begins in each cell.
+    Space k lies in ``cell[k]`` from ``floor_mm`` to ``ceiling_mm``; a floor of -inf is the board.
+    ``open_floor_mm`` (nx * ny,) is where the vent begins in each cell.
     """
 
     grid: Grid
@@ -43,7 +44,7 @@ class Spaces:
 
 @dataclass(frozen=True, eq=False)
 class Passages:
-    """``ends`` (k, 2) are two spaces; air that keeps at ``level_mm`` just passes, at ``at_mm`` (k, 2)."""
+    """Ways between two spaces, ``ends`` (k, 2): air at ``level_mm`` just passes, at ``at_mm``."""
 
     ends: Ints
     level_mm: Floats

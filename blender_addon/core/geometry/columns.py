@@ -7,19 +7,18 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..arrays import Floats, Ints
 from .ranges import spread
-from .rows import Grid
 
 if TYPE_CHECKING:
-    from .rows import Cuts
+    from ..arrays import Floats, Ints
+    from .rows import Cuts, Grid
 
 
 @dataclass(frozen=True, eq=False)
 class Solids:
     """Every stretch of a column that lies in the solid, by cell and then from below.
 
-    ``cell`` (n,), ``low_mm`` and ``high_mm`` (n,), and ``under_face`` (n,), the face it is entered by.
+    ``cell`` (n,), ``low_mm`` and ``high_mm`` (n,); ``under_face`` (n,) is where it is entered.
     ``undecided`` counts the columns that the surface does not close.
     """
 
@@ -52,8 +51,8 @@ def solids_of(cuts: Cuts, grid: Grid) -> Solids:
     .. [1] Jacobson, Kavan, Sorkine-Hornung: Robust inside-outside segmentation using generalized
        winding numbers, 2013.
     """
-    first = cuts.at.min(axis=1)
-    cut, rank = spread(cuts.at.max(axis=1) - first)
+    first = np.minimum(cuts.at[:, 0], cuts.at[:, 1])
+    cut, rank = spread(np.maximum(cuts.at[:, 0], cuts.at[:, 1]) - first)
     i = first[cut] + rank
     start, end = cuts.xz[cut, 0], cuts.xz[cut, 1]
     x = grid.x_mm + i * grid.pitch_mm

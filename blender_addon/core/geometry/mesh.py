@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from ..arrays import Floats, Ints, locked
 from ..errors import UnusableMeshError
+from .edges import Edges, edges_of
 
 if TYPE_CHECKING:
     import numpy.typing as npt
@@ -54,7 +56,7 @@ class Mesh:
             raise UnusableMeshError(message)
         if faces.size and (faces.min() < 0 or faces.max() >= len(vertices)):
             raise UnusableMeshError(
-                "A triangle names a vertex that does not exist. Export the scan again."
+                "A triangle names a vertex that is not there. Export the scan again."
             )
         object.__setattr__(self, "vertices", vertices)
         object.__setattr__(self, "faces", faces)
@@ -64,11 +66,18 @@ class Mesh:
         """The corners of each triangle, shape (m, 3, 3)."""
         return self.vertices[self.faces]
 
+    @cached_property
+    def edges(self) -> Edges:
+        """The edges, counted once: the arrays never change."""
+        return edges_of(self.faces, len(self.vertices))
+
     @property
     def bounds(self) -> tuple[Floats, Floats]:
         """The least and the greatest corner of the box round the vertices that are used."""
-        used = self.vertices[np.unique(self.faces)]
-        return used.min(axis=0), used.max(axis=0)
+        used = np.zeros(len(self.vertices), dtype=bool)
+        used[self.faces] = True
+        vertices = self.vertices if used.all() else self.vertices[used]
+        return vertices.min(axis=0), vertices.max(axis=0)
 
     def moved(self, matrix: npt.ArrayLike) -> Mesh:
         """Return the mesh under a (4, 4) matrix that acts on columns; a mirror keeps outside out."""
@@ -78,4 +87,7 @@ class Mesh:
 
     def with_vertices(self, vertices: npt.ArrayLike) -> Mesh:
         """Return the same triangles on other positions."""
-        return replace(self, vertices=np.asarray(vertices, dtype=np.float64))
+        moved = replace(self, vertices=np.asarray(vertices, dtype=np.float64))
+        if "edges" in self.__dict__:
+            moved.__dict__["edges"] = self.edges  # how triangles join does not depend on where
+        return moved

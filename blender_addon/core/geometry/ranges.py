@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import numpy as np
 
-from ..arrays import Ints
+if TYPE_CHECKING:
+    from ..arrays import Ints
 
 
 def spread(counts: Ints) -> tuple[Ints, Ints]:

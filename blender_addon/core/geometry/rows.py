@@ -1,4 +1,4 @@
-"""Cuts of a mesh with upright planes, y = constant, one a row: exact lines, joined at their ends."""
+"""Cuts of a mesh with upright planes, one a row: exact lines, joined at their ends."""
 
 from __future__ import annotations
 
@@ -10,12 +10,15 @@ import numpy as np
 from .ranges import spread
 
 if TYPE_CHECKING:
-    from ..arrays import Floats, Ints
+    from ..arrays import Bools, Floats, Ints
 
 
 @dataclass(frozen=True)
 class Grid:
-    """Square cells in plan; ``x_mm``, ``y_mm`` is the middle of cell 0, 0. A cell's number is i * ny + j."""
+    """Square cells in plan, from ``x_mm``, ``y_mm``, the middle of cell 0, 0; a row is one y.
+
+    Cell i, j has the number i * ny + j.
+    """
 
     x_mm: float
     y_mm: float
@@ -31,10 +34,10 @@ class Grid:
 
 @dataclass(frozen=True, eq=False)
 class Cuts:
-    """One line a triangle and row it meets, walked so that the solid lies on its right (x right, z up).
+    """A line for each triangle and row it meets; the solid lies on its right (x right, z up).
 
-    ``xz`` (n, 2, 2) holds start and end in mm; ``at`` (n, 2) the number of the first cell middle that
-    is not left of them; ``ends`` (n, 2) names the mesh edge that start and end lie on, in this row.
+    ``xz`` (n, 2, 2) holds start and end in mm; ``at`` (n, 2) the number of the first cell middle
+    that is not left of them; ``ends`` (n, 2) names the mesh edge they lie on, in this row.
     """
 
     row: Ints
@@ -73,23 +76,30 @@ def row_cuts(vertices: Floats, faces: Ints, grid: Grid) -> Cuts:
     Cuts
     """
     above = np.ceil((vertices[:, 1] - grid.y_mm) / grid.pitch_mm).astype(np.int64)
-    corner = above[faces]
-    low = corner.min(axis=1)
-    face, rank = spread(corner.max(axis=1) - low)
+    a, b, c = (above[faces[:, k]] for k in range(3))  # by columns: short rows are slow to reduce
+    low, high = np.minimum(np.minimum(a, b), c), np.maximum(np.maximum(a, b), c)
+    met = np.flatnonzero(high > low)
+    hit, rank = spread(high[met] - low[met])
+    face = met[hit]
     row = low[face] + rank
-    over = corner[face] > row[:, None]
-    start, end = (_edge_points(vertices, faces[face], over, row, grid, up) for up in (False, True))
+    over = np.column_stack([a[face] > row, b[face] > row, c[face] > row])
+    start, end = (
+        _edge_points(vertices, faces[face], over, row, grid, up=up) for up in (False, True)
+    )
     xz = np.stack([start[0], end[0]], axis=1)
     at = np.ceil((xz[:, :, 0] - grid.x_mm) / grid.pitch_mm).astype(np.int64)
     return Cuts(row, face, xz, at, np.stack([start[1], end[1]], axis=1))
 
 
 def _edge_points(
-    vertices: Floats, corners: Ints, over: Ints, row: Ints, grid: Grid, up: bool
+    vertices: Floats, corners: Ints, over: Bools, row: Ints, grid: Grid, *, up: bool
 ) -> tuple[Floats, Ints]:
     """Return where the triangle's edge that crosses the row upward (or downward) meets it."""
-    ahead = over[:, [1, 2, 0]]
-    edge = np.argmax((~over & ahead) if up else (over & ~ahead), axis=1)
+    first, second, third = over.T
+    if up:
+        edge = np.where(~first & second, 0, np.where(~second & third, 1, 2))
+    else:
+        edge = np.where(first & ~second, 0, np.where(second & ~third, 1, 2))
     index = np.arange(len(row))
     tail, head = corners[index, edge], corners[index, (edge + 1) % 3]
     low, high = (tail, head) if up else (head, tail)

@@ -70,16 +70,6 @@ def open_edges(mesh: Mesh) -> Ints:
     An edge that three faces share counts once; so does one between two faces that disagree on which
     side is out (twice). A closed oriented surface has none.
     """
-    directed = mesh.faces[:, [0, 1, 1, 2, 2, 0]].reshape(-1, 2)
-    count = len(mesh.vertices)
-    key = directed[:, 0] * count + directed[:, 1]
-    back = directed[:, 1] * count + directed[:, 0]
-    keys, first, times = np.unique(key, return_index=True, return_counts=True)
-    backs, partners = np.unique(back, return_counts=True)
-    have = np.zeros(len(keys), dtype=np.int64)
-    where = np.searchsorted(backs, keys)
-    where = np.minimum(where, max(len(backs) - 1, 0))
-    if len(backs):
-        have = np.where(backs[where] == keys, partners[where], 0)
-    missing = np.maximum(times - have, 0)
-    return np.repeat(directed[first], missing, axis=0)
+    net, ends = mesh.edges.net, mesh.edges.ends
+    missing = np.where((net > 0)[:, None], ends, ends[:, ::-1])
+    return np.repeat(missing, np.abs(net), axis=0)

@@ -24,10 +24,11 @@ class Hole:
 class ScanResult:
     """The master on its riser: z = 0 is the top of the board, x = y = 0 the middle of its plan.
 
-    ``triangles`` counts those that were given. ``source_faces`` (m,) names for each face of ``mesh``
-    the given triangle it is, -1 where it was added. ``base_faces`` (m,) marks what stands on the riser.
-    ``riser_outline`` holds closed polygons (k, 2) in mm, outer ones counter-clockwise. ``placement``
-    (4, 4) brings a given vertex here, scale included. ``open_edges`` counts those of the given mesh.
+    ``triangles`` counts those that were given. ``source_faces`` (m,) names for each face of
+    ``mesh`` the given triangle it is, -1 where it was added. ``base_faces`` (m,) marks what stands
+    on the riser. ``riser_outline`` holds closed polygons (k, 2) in mm, counter-clockwise.
+    ``placement`` (4, 4) brings a given vertex here, scale included. ``open_edges`` counts the edges
+    of the given mesh that only one triangle uses.
     """
 
     mesh: Mesh

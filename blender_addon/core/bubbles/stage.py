@@ -1,0 +1,95 @@
+"""Bubbles: where air stays, and what to brush with rubber before the pour."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from ..constants import FEWEST_COLUMNS
+from ..geometry.solid import area_cm2
+from ..notices import Notice
+from ..units import CM2_PER_MM2
+from .clinging import clinging_faces
+from .flags import trapped_depth_mm
+from .lean import best_lean
+from .narrow import narrow_faces
+from .pockets import Air, pockets_of, trapped_air
+from .result import BubblesResult
+from .surface import grown, without_islands
+
+if TYPE_CHECKING:
+    from ..scan.result import ScanResult
+    from ..watch import Watch
+    from .settings import BubblesSettings
+
+
+def bubbles_stage(scan: ScanResult, settings: BubblesSettings, watch: Watch) -> BubblesResult:
+    """Find the air that the pour would leave on a master.
+
+    Parameters
+    ----------
+    scan : ScanResult
+        The closed, upright master.
+    settings : BubblesSettings
+        Pitch, angles, brush.
+    watch : Watch
+        Progress and cancel.
+
+    Returns
+    -------
+    BubblesResult
+        In the frame of the scan result.
+    """
+    mesh, base = scan.mesh, scan.base_faces
+    pitch = settings.pitch_mm or max(scan.size_mm) / FEWEST_COLUMNS
+    watch.at(0.1)
+    air = trapped_air(mesh, base, pitch)
+    watch.at(0.3)
+    coarse = trapped_air(mesh, base, 2.0 * pitch)
+    watch.at(0.4)
+    depth = trapped_depth_mm(mesh, air)
+    depth[base] = 0.0
+    least_mm2 = settings.least_island_cm2 / CM2_PER_MM2
+    clinging = clinging_faces(mesh, settings.clinging_deg) & ~base
+    clinging = without_islands(mesh, clinging, least_mm2)
+    watch.at(0.5)
+    narrow = without_islands(mesh, narrow_faces(mesh, settings.brush_mm) & ~base, least_mm2)
+    watch.at(0.6)
+    prebrush = grown(mesh, (depth > 0.0) | clinging | narrow, settings.margin_mm) & ~base
+    watch.at(0.7)
+    lean = best_lean(mesh, base, settings.lean_limit_deg, pitch, air.trapped_ml, watch)
+    brush_cm2 = area_cm2(mesh, prebrush)
+    return BubblesResult(
+        pitch_mm=pitch,
+        trapped_ml=air.trapped_ml,
+        bound_ml=abs(air.trapped_ml - coarse.trapped_ml),
+        pockets=pockets_of(air),
+        trapped_depth_mm=depth,
+        clinging=clinging,
+        narrow=narrow,
+        prebrush=prebrush,
+        clinging_area_cm2=area_cm2(mesh, clinging),
+        narrow_area_cm2=area_cm2(mesh, narrow),
+        prebrush_area_cm2=brush_cm2,
+        prebrush_g=brush_cm2 * settings.coat_mm * settings.coat_density_kg_m3 * 1e-4,
+        lean=lean,
+        warnings=_warnings(air, mostly=brush_cm2 > 0.5 * scan.area_cm2),
+    )
+
+
+def _warnings(air: Air, *, mostly: bool) -> tuple[Notice, ...]:
+    found = []
+    if air.spaces.undecided:
+        grid = air.spaces.grid
+        share = 100.0 * air.spaces.undecided / (grid.nx * grid.ny)
+        text = f"{air.spaces.undecided} columns ({share:.2f} %) are undecided: look for holes."
+        found.append(Notice("undecided_columns", text))
+    if air.under_foot_ml > 1.0:
+        text = (
+            f"The board would close off {air.under_foot_ml:.0f} ml under the foot. "
+            "Fill the hollow with clay before the pour."
+        )
+        found.append(Notice("hollow_foot", text))
+    if mostly:
+        text = "More than half of the surface is to be brushed: can it stand another way?"
+        found.append(Notice("much_to_brush", text))
+    return tuple(found)

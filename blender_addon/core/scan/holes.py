@@ -1,0 +1,111 @@
+"""Openings of the scan: the base is closed flat in its own plane, the others by a patch."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import manifold3d
+import numpy as np
+
+from ..geometry.loops import simple_loops
+from ..geometry.mesh import Mesh
+from ..geometry.solid import open_edges
+from .result import Hole
+
+if TYPE_CHECKING:
+    from ..arrays import Floats, Ints
+
+
+@dataclass(frozen=True, eq=False)
+class Closed:
+    """The mesh with faces added at its end; ``base`` are the openings that it stood on."""
+
+    mesh: Mesh
+    holes: tuple[Hole, ...]
+    base: tuple[Hole, ...]
+
+
+def rims_of(mesh: Mesh) -> list[Ints]:
+    """Return the rim of each opening, walked so that a patch on it faces outward."""
+    return simple_loops(open_edges(mesh)[:, ::-1])
+
+
+def closed(mesh: Mesh, base_band_mm: float) -> Closed:
+    """Close every opening of an upright mesh.
+
+    Parameters
+    ----------
+    mesh : Mesh
+        Faces agree on which side is out; z up.
+    base_band_mm : float
+        A rim that keeps this close to the lowest point, and opens downward, is what the piece stood
+        on.
+
+    Returns
+    -------
+    Closed
+    """
+    vertices, added, holes, base = mesh.vertices, [], [], []
+    lowest = float(vertices[mesh.faces, 2].min()) if len(mesh.faces) else 0.0
+    for rim in rims_of(mesh):
+        points = vertices[rim]
+        if points[:, 2].max() <= lowest + base_band_mm and _faces_down(points):
+            vertices, faces = _flat_base(vertices, rim, lowest)
+            base.append(_hole(points))
+        else:
+            faces = [_patch(points, rim)]
+            holes.append(_hole(points))
+        added += faces
+    whole = np.vstack([mesh.faces, *added]) if added else mesh.faces
+    return Closed(Mesh(vertices, whole), tuple(holes), tuple(base))
+
+
+def _area_vector(points: Floats) -> Floats:
+    centred = points - points.mean(axis=0)
+    vector: Floats = np.cross(centred, np.roll(centred, -1, axis=0)).sum(axis=0) / 2.0
+    return vector
+
+
+def _faces_down(points: Floats) -> bool:
+    """Return whether a patch on this rim would face the table rather than sideways or up."""
+    vector = _area_vector(points)
+    return bool(vector[2] < -0.7 * np.linalg.norm(vector))
+
+
+def _hole(points: Floats) -> Hole:
+    x, y, z = points.mean(axis=0).tolist()
+    across = float(np.linalg.norm(np.ptp(points, axis=0)))
+    return Hole(len(points), across, (x, y, z))
+
+
+def _flat_base(vertices: Floats, rim: Ints, lowest: float) -> tuple[Floats, list[Ints]]:
+    """Let a curtain fall from the rim onto the plane and close it there."""
+    foot = vertices[rim].copy()
+    high = foot[:, 2] > lowest
+    foot[:, 2] = lowest
+    below = rim.copy()
+    below[high] = len(vertices) + np.arange(np.count_nonzero(high))
+    rim_next, below_next = np.roll(rim, -1), np.roll(below, -1)
+    first = np.column_stack([rim, rim_next, below_next])[below_next != rim_next]
+    second = np.column_stack([rim, below_next, below])[below != rim]
+    floor = below[_triangles(foot[:, :2] * (-1.0, 1.0))]  # as seen from below
+    return np.vstack([vertices, foot[high]]), [first, second, floor]
+
+
+def _patch(points: Floats, rim: Ints) -> Ints:
+    """Return triangles that span a rim, laid out in the plane that fits it best."""
+    out = _area_vector(points)
+    if np.linalg.norm(out) <= 0.0:
+        out = np.array([0.0, 0.0, 1.0])
+    out = out / np.linalg.norm(out)
+    across = np.cross(out, np.eye(3)[np.argmin(np.abs(out))])
+    across /= np.linalg.norm(across)
+    plan = (points - points.mean(axis=0)) @ np.column_stack([across, np.cross(out, across)])
+    return rim[_triangles(plan)]
+
+
+def _triangles(plan: Floats) -> Ints:
+    """Return triangles over a closed line in the plane; they use each of its edges once."""
+    found = manifold3d.triangulate([np.ascontiguousarray(plan)])
+    return np.asarray(found, dtype=np.int64).reshape(-1, 3)
