@@ -7,13 +7,15 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from ..constants import CASE_CHOICES, FAR_BACK_DEG, HALF_BACK_DEG, PRINTED_STEP_MM
-from .stand import Sector, Stand, find_stand
+from .sector import Sector
+from .stand import find_stand
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from ..catalog.tubes import Tube
     from ..watch import Watch
+    from .bore import Stand
     from .footprint import Footprint
     from .settings import CaseSettings
 

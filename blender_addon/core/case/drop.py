@@ -2,95 +2,107 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import AXIS_STEPS, DROP_ROUNDS, DROP_SEEDS
+from ..constants import BACK_SEEDS, BACK_STEP_DEG, GROUND_MM
+from ..geometry.plan import edge_distances_mm
+from ..geometry.tangent import tangent_radii_at_points_mm, tangent_radii_mm
+from .sector import unit_vectors
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from ..arrays import Bools, Floats
-    from ..geometry.clearance import Clearance
-    from .room import Room
+    from ..arrays import Floats
+    from .bore import Bore, Stand
+    from .sector import Sector
 
-_SHIFTS = np.stack(np.meshgrid(*[np.linspace(-1.0, 1.0, 7)] * 2), axis=-1).reshape(-1, 2)
-_TURNS = np.linspace(-1.0, 1.0, 9)
-_SHRINK = 0.6
+_ROUNDS = 9
+_TURNS = np.linspace(-1.0, 1.0, 13)
+_SHIFTS = np.linspace(0.0, 1.0, 65)
 
 
-@dataclass(frozen=True, eq=False)
-class Drops:
-    """Drops about ``at`` (n, 2) when the bore's axis passes ``axis`` (n, 2), as the raster tells.
+def at_wall(bore: Bore, sector: Sector, *, strict: bool) -> Iterator[Stand]:
+    """Yield the stands whose drops touch the bore and are wider than those a little to both sides.
 
-    ``back`` (n, 2) is the way from axis to drop, ``behind_mm`` (n,) the distance of the shadow from
-    where the bore lies that way.
+    ``strict`` starts only where the rubber at the cut suffices already.
     """
-
-    at: Floats
-    axis: Floats
-    back: Floats
-    radius_mm: Floats
-    behind_mm: Floats
-
-    def chosen(self, which: Bools) -> Drops:
-        """Return some of them."""
-        return Drops(*(getattr(self, name)[which] for name in self.__dataclass_fields__))
-
-    def seeds(self, cell_mm: float) -> Iterator[tuple[Floats, Floats]]:
-        """Yield drop and axis of the widest ones that lie apart: where it pays to look closely."""
-        left = self.chosen(self.radius_mm >= self.radius_mm.max(initial=0.0) - 2.0 * cell_mm)
-        for _ in range(DROP_SEEDS):
-            if not len(left.at):
-                return
-            best = int(left.radius_mm.argmax())
-            yield left.at[best], left.axis[best]
-            apart = max(left.radius_mm[best] / 2.0, 4.0 * cell_mm)
-            left = left.chosen(np.linalg.norm(left.at - left.at[best], axis=1) > apart)
+    degrees = sector.degrees()
+    ways = unit_vectors(degrees)
+    walls = bore.room.farthest(ways, exact=False) + bore.radius_mm * ways
+    radii = tangent_radii_at_points_mm(walls, ways, bore.plan.rim.points)
+    behind = edge_distances_mm(walls, bore.plan.rim.edges)
+    slack_mm = 0.0 if strict else 2.0 * bore.radius_mm * np.radians(BACK_STEP_DEG)
+    radii[behind < bore.settings.cut_rubber_mm - slack_mm] = 0.0
+    before, after = np.roll(radii, 1), np.roll(radii, -1)
+    if sector.half_deg < 180.0:
+        before[0] = after[-1] = 0.0
+    peaks = np.flatnonzero((radii >= before) & (radii >= after) & (radii > 0.0))
+    for peak in peaks[np.argsort(-radii[peaks], kind="stable")][:BACK_SEEDS]:
+        yield _turned(bore, sector, float(degrees[peak]))
 
 
-def all_drops(room: Room, ground: Clearance, bore_mm: float, least_mm: float) -> Drops:
-    """Return the drops of at least a radius, one a cell, each with the axis as near as it may be.
+def _turned(bore: Bore, sector: Sector, degrees: float) -> Stand:
+    """Return the best stand with the back within a step of a direction: ever finer turns about it."""
+    turn = BACK_STEP_DEG
+    near = _edges_near(bore, degrees)
+    for _ in range(_ROUNDS):
+        tried = sector.inside(degrees + turn * _TURNS)
+        ways = unit_vectors(tried)
+        walls = bore.room.farthest(ways, exact=True) + bore.radius_mm * ways
+        missing = edge_distances_mm(walls, near) - bore.settings.cut_rubber_mm
+        radii = tangent_radii_mm(walls, ways, near)
+        degrees = float(tried[np.where(missing < 0.0, missing, radii).argmax()])
+        turn /= 4.0
+    way = unit_vectors([degrees])
+    axis = bore.room.farthest(way, exact=True)
+    wall = axis + bore.radius_mm * way
+    radius = tangent_radii_mm(wall, way, bore.plan.edges)
+    return bore.stand(axis[0], way[0], (wall - radius * way)[0])
 
-    The bore's radius less the distance from the axis, and the distance from the shadow, both bound
-    a drop. Those that may reach the least within the raster's error are kept.
+
+def _edges_near(bore: Bore, degrees: float) -> Floats:
+    """Return the rim's edges that a drop, or the line at the back, may meet within a step's turn."""
+    way = unit_vectors([degrees])
+    wall = bore.room.farthest(way, exact=True) + bore.radius_mm * way
+    edges = bore.plan.rim.edges
+    radius = tangent_radii_mm(wall, way, edges)
+    half = np.linalg.norm(edges[:, 1] - edges[:, 0], axis=1) / 2.0
+    moved = 4.0 * bore.radius_mm * np.radians(BACK_STEP_DEG)
+    chosen = np.zeros(len(edges), dtype=bool)
+    reaches = (1.5 * radius, edge_distances_mm(wall, edges))
+    for spot, reach in zip((wall - radius * way, wall), reaches, strict=True):
+        off = np.linalg.norm(edges - spot, axis=2).min(axis=1) - half
+        chosen |= off <= reach + moved
+    return edges[chosen]
+
+
+def in_bays(bore: Bore, sector: Sector) -> Iterator[Stand]:
+    """Yield the stands whose drops lie in a bay and would fit though the bore were wider.
+
+    What room is left goes to the rubber: the axis passes as near to the middle as it may.
     """
-    slack = 1.5 * ground.pitch_mm
-    at, off = ground.open_middles(least_mm - slack)
-    near = np.linalg.norm(at - room.middle, axis=1) <= 2.0 * bore_mm - least_mm + slack
-    at, off = at[near], off[near]
-    axis = room.nearest(at, AXIS_STEPS)
-    radius = np.minimum(bore_mm - np.linalg.norm(at - axis, axis=1), off)
-    keep = radius >= least_mm - slack
-    at, axis, radius = at[keep], axis[keep], radius[keep]
-    way = np.where((at == axis).all(axis=1)[:, None], at - room.middle, at - axis)
-    back = way / np.maximum(np.linalg.norm(way, axis=1), np.finfo(float).tiny)[:, None]
-    return Drops(at, axis, back, radius, ground.about_mm(axis + bore_mm * back))
+    rim = bore.plan.rim
+    for at, radius in zip(rim.bays, rim.bay_mm, strict=True):
+        first = bore.room.nearest(at)
+        axes = first + _SHIFTS[:, None] * (bore.room.middle - first)
+        ways = at - axes
+        far = np.linalg.norm(ways, axis=1)
+        backs = np.where(
+            far[:, None] > GROUND_MM, ways / np.maximum(far, GROUND_MM)[:, None], _open(bore, sector, at)
+        )
+        behind = edge_distances_mm(axes + bore.radius_mm * backs, rim.edges)
+        good = (far <= bore.radius_mm - radius) & sector.holds(backs)
+        good &= behind >= bore.settings.cut_rubber_mm
+        if good.any():
+            best = int(np.flatnonzero(good)[-1])
+            yield bore.stand(axes[best], backs[best], at)
 
 
-def widened(
-    at: Floats, axis: Floats, room: Room, ground: Clearance, bore_mm: float
-) -> tuple[Floats, Floats]:
-    """Return drop and axis moved to the widest drop nearby: ever finer grids about the best so far."""
-    span = 2.0 * ground.pitch_mm
-    rim = ground.rim_near(at, 8.0 * span)
-    angle = float(np.arctan2(*(axis - room.middle)[::-1]))
-    turn = min(np.pi, 2.0 * span / max(float(np.linalg.norm(axis - room.middle)), span / 2.0))
-    for _ in range(DROP_ROUNDS):
-        spots, angles = at + span * _SHIFTS, angle + turn * _TURNS
-        edge = room.edge(angles)
-        gaps = np.linalg.norm(spots[:, None] - edge, axis=2)
-        nearest = gaps.argmin(axis=1)
-        inside = room.holds(spots)
-        gap = np.where(inside, 0.0, gaps[np.arange(len(spots)), nearest])
-        radius = np.minimum(bore_mm - gap, ground.exact_mm(spots, rim))
-        best = int(radius.argmax())
-        at, angle = spots[best], float(angles[nearest[best]])
-        axis = at if inside[best] else edge[nearest[best]]
-        if np.abs(_SHIFTS[best]).max() < 1.0:
-            span *= _SHRINK
-        if 0 < nearest[best] < len(_TURNS) - 1 or inside[best]:
-            turn *= _SHRINK
-    return at, axis
+def _open(bore: Bore, sector: Sector, at: Floats) -> Floats:
+    """Return the way out from a drop in which the master is farthest from the bore."""
+    ways = unit_vectors(sector.degrees())
+    off = edge_distances_mm(at + bore.radius_mm * ways, bore.plan.rim.edges)
+    way: Floats = ways[off.argmax()]
+    return way

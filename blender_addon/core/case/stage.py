@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from ..scan.result import ScanResult
     from ..watch import Watch
     from .settings import CaseSettings
-    from .stand import Stand
+    from .bore import Stand
 
 
 def case_stage(scan: ScanResult, settings: CaseSettings, watch: Watch) -> CaseResult:
@@ -43,7 +43,7 @@ def case_stage(scan: ScanResult, settings: CaseSettings, watch: Watch) -> CaseRe
         If the master has no extent in plan.
     """
     stock = tubes(settings.stock_file or None)
-    plan = footprint(scan.mesh)
+    plan = footprint(scan.mesh, settings.least_channel_mm)
     watch.at(0.2)
     case, *others = choose(plan, stock, settings, watch)
     watch.at(0.9)

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 from ..constants import HALF_BACK_DEG
 from ..notices import Notice
 from .choose import PRINTED, Case
-from .stand import Sector, find_stand
+from .sector import Sector
+from .stand import find_stand
 
 if TYPE_CHECKING:
     from ..scan.result import ScanResult
