@@ -49,7 +49,7 @@ def parse_obj(data: bytes, name: str) -> tuple[Floats, Ints]:
     rows = [line.split(b"#", 1)[0].split()[1:] for line in bare.split(b"\n")]
     counts = np.array([len(row) for row in rows], dtype=np.int64)
     try:
-        flat = np.array([word for row in rows for word in row]).astype(np.int64)
+        flat = np.fromiter((int(word) for row in rows for word in row), np.int64)
     except (ValueError, OverflowError) as error:
         what = f"a face names a corner that is no number ({error})"
         raise UnreadableFileError(name, what, ADVICE) from error
@@ -64,10 +64,10 @@ def parse_obj(data: bytes, name: str) -> tuple[Floats, Ints]:
 def _vertices(lines: list[bytes], name: str) -> Floats:
     rows = [line.split(b"#", 1)[0].split()[1:4] for line in lines]  # colours may follow
     try:
-        positions: Floats = np.array(rows).astype(np.float64)
+        numbers = np.fromiter((float(word) for row in rows for word in row), np.float64)
     except ValueError as error:
-        what = f"a vertex is not three numbers ({error})".replace("\n", " ")
+        what = f"a vertex is no number ({error})"
         raise UnreadableFileError(name, what, ADVICE) from error
-    if positions.ndim != 2 or positions.shape[1] != 3:
+    if any(len(row) != 3 for row in rows):
         raise UnreadableFileError(name, "its vertices are not three numbers each", ADVICE)
-    return positions
+    return numbers.reshape(-1, 3)

@@ -37,7 +37,7 @@ def columns_of(head: Head, data: bytes) -> dict[str, Mapping[str, tuple[Values, 
     """
     order, at, tables = head.order, head.start, head.tables
     if not order:  # a text is rows of doubles, written out
-        words = np.array(data[head.start :].split()).astype(np.float64)
+        words = np.fromiter(map(float, data[head.start :].split()), np.float64)
         data, at, order, tables = words.tobytes(), 0, "=", tuple(map(_as_doubles, tables))
     found: dict[str, Mapping[str, tuple[Values, Ints]]] = {}
     for table in tables:

@@ -15,8 +15,8 @@ if TYPE_CHECKING:
 
 HEAD_BYTES = 84
 RECORD = np.dtype([("normal", "<f4", 3), ("corners", "<f4", (3, 3)), ("attribute", "<u2")])
-VERTEX = re.compile(rb"^\s*vertex\s+(\S+)\s+(\S+)\s+(\S+)\s*$", re.MULTILINE | re.IGNORECASE)
-FACET = re.compile(rb"^\s*facet\b", re.MULTILINE | re.IGNORECASE)
+TITLE = re.compile(rb"solid\b.*")  # may name the piece anything, "vertex" too
+VERTEX = re.compile(rb"vertex[ \t]+(\S+)[ \t]+(\S+)[ \t]+(\S+)")
 
 
 def parse_stl(data: bytes, name: str) -> tuple[Floats, Ints]:
@@ -87,25 +87,22 @@ def _binary_corners(data: bytes, count: int) -> Floats:
 
 
 def _text_corners(data: bytes, name: str) -> Floats:
-    data = data.replace(b"\r\n", b"\n").replace(b"\r", b"\n")
-    found = VERTEX.findall(data)
-    facets = len(FACET.findall(data))
-    if len(found) != 3 * facets:
-        what = (
-            f"the text STL is damaged: {facets} facets have {len(found)} vertices that can be read"
-        )
+    ended = b"endsolid" in data[-4096:].lower()
+    text = TITLE.sub(b"", data.replace(b"\r", b"\n").lower())
+    facets, told = text.count(b"endfacet"), text.count(b"vertex")
+    found = VERTEX.findall(text)
+    if not ended or not told == len(found) == 3 * facets:
+        what = f"the text STL breaks off or is damaged: {facets} facets, {len(found)} good vertices"
+        what += "" if ended else ", no endsolid"
         raise UnreadableFileError(name, what, "Copy or export it again.")
-    if b"endsolid" not in data[-4096:].lower():
-        what = f"the text STL breaks off after {facets} triangles: there is no endsolid"
-        raise UnreadableFileError(name, what, "Copy or export it again.")
-    if not found:
+    if not facets:
         raise UnreadableFileError(name, "the text STL holds no triangles", "Export the scan again.")
     try:
-        corners: Floats = np.array(found).astype(np.float64)
+        numbers = np.fromiter((float(word) for row in found for word in row), np.float64)
     except ValueError as error:
-        what = f"a vertex is no number ({error})"
+        what = f"the text STL has a vertex that is no number ({error})"
         raise UnreadableFileError(name, what, "Export it again.") from error
-    return corners
+    return numbers.reshape(-1, 3)
 
 
 def _loose(corners: Floats) -> tuple[Floats, Ints]:
