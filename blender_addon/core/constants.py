@@ -91,8 +91,38 @@ FLANGE_FOOT_MM = 6.5
 WASHER_BY_BOLT = 2.25
 """Outside of a plain washer by the thread: ISO 7089 has 9 mm for M4, 24 mm for M12. From memory."""
 
-SLIVER_MM = 1e-4
-"""A triangle lower than this has no side: float32 resolves 3e-5 mm at 500 mm. Ours."""
+SLIVER_MM = 1e-6
+"""A triangle lower than this is a line: float32 resolves 3e-5 mm at 500 mm. Ours."""
+
+WELD_MM = 1e-3
+"""Corners of a part nearer than this become one: far above float32, far below any printer. Ours."""
+
+DUST_MM = 5e-4
+"""Bends of a part smaller than this are flattened: no slivers, and no printer shows them. Ours."""
+
+HOLE_SEGMENTS = 48
+"""Sides of a bolt's hole: within 0.01 mm for the M12 that is the largest. Ours."""
+
+HAIR_MM = 0.06
+"""Half the width of the narrowest printed riser, and of the narrowest gap in it. Ours."""
+
+OUTLINE_STEP_MM = 0.02
+"""Bends of the riser's outline below this are left out: a twentieth of a printed line. Ours."""
+
+BOWL_LIP_MM = 3.0
+"""Least height of the bowl's straight wall: an edge to print on and to hold. Ours."""
+
+JAW_STEP_MM = 0.1
+"""Least step between the throat and the jaw it stands in: surfaces must not just touch. Ours."""
+
+LEAST_JAW_MM = 3.0
+"""Breadth of the funnel's jaw beside the throat, and its least depth in the case. Ours."""
+
+LEAST_DIP_MM = 1.0
+"""A throat that cannot dip this far, for want of freeboard, ends this far over the rim. Ours."""
+
+THROAT_BELOW_JAW_MM = 1.0
+"""The throat's end stands out below the jaw, so that the stream leaves it clean. Ours."""
 
 PLANE_OFFSET_SHARE = 1e-6
 """How far beside a ledge to measure, by the height: above the 6e-8 of float32, below any effect. Ours."""
@@ -115,8 +145,11 @@ FILL_STEP_MM = 5.0
 FILL_DEEP_MM = 25.0
 """Fast polyurethane is filled no deeper than this at a time. Common practice, no source; data sheet first."""
 
-SHELL_CELLS = 150
-"""Cells across the largest size that the shell is measured in: shell within 0.2 % of closed forms. Ours."""
+SHELL_CELLS = (80, 56)
+"""Cells across the largest size on two grids whose error, a square of the pitch, then cancels. Ours."""
+
+SHELL_TURN_RAD = 0.6
+"""The grids are turned so far in plan that no wall of a box lies along them, which would not cancel. Ours."""
 
 OVERLAP_SHARE = 0.005
 """Overlapping pieces are told of when they count this share of the copy twice: a scale's error. Ours."""
@@ -124,7 +157,10 @@ OVERLAP_SHARE = 0.005
 SCANLINE_CHUNK = 2_000_000
 """Pairs of a triangle and a vertical line looked at in one go: 0.4 GB at the most. Ours."""
 
-FLAT_BASE_SHARE = 0.01
+BASE_ROUGHNESS = 0.005
+"""How far from its plane a scanned base may lie, as a share of the piece's diagonal. Our choice."""
+
+FLAT_BASE_SHARE = 0.02
 """Less of the surface than this lying in one plane of the hull is no base. Common practice, no source."""
 
 CELLS_IN_CHANNEL = 8.0

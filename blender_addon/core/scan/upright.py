@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from scipy.spatial import ConvexHull, QhullError
 
-from ..constants import FLAT_BASE_SHARE
+from ..constants import BASE_ROUGHNESS, FLAT_BASE_SHARE
 from ..errors import UnusableMeshError
 from ..geometry.loops import simple_loops
 from ..geometry.solid import face_vectors_mm2, open_edges
@@ -53,12 +53,12 @@ def find_up(mesh: Mesh, wanted: str) -> Up:
     vectors_at = mesh.corners.mean(axis=1)
     rims, rims_at = _openings(mesh)
     vectors, at = np.vstack([vectors, rims]), np.vstack([vectors_at, rims_at])
-    lying = _lying_mm2(normals, offsets, vectors, at, 0.01 * size)
+    lying = _lying_mm2(normals, offsets, vectors, at, BASE_ROUGHNESS * size)
     best = int(np.argmax(lying))
     total = float(np.linalg.norm(vectors, axis=1).sum())
     if lying[best] < FLAT_BASE_SHARE * total:
         return Up(np.array(_AXES["+z"]), "+z", flat_base=False)
-    up = -_mean_normal(normals[best], offsets[best], vectors, at, 0.01 * size)
+    up = -_mean_normal(normals[best], offsets[best], vectors, at, BASE_ROUGHNESS * size)
     names = list(_AXES)
     nearest = names[int(np.argmax(np.array([_AXES[name] for name in names]) @ up))]
     exact = np.array(_AXES[nearest])

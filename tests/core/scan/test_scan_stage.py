@@ -1,0 +1,239 @@
+"""From what a scanner gives to a master: closed, true to size, upright, and nothing of it lost."""
+
+from __future__ import annotations
+
+from math import pi
+
+import numpy as np
+import pytest
+import trimesh
+
+from blender_addon.core.errors import CancelledError, UnusableMeshError
+from blender_addon.core.geometry.manifold import to_solid
+from blender_addon.core.geometry.mesh import Mesh
+from blender_addon.core.geometry.solid import open_edges
+from blender_addon.core.scan.settings import ScanSettings
+from blender_addon.core.scan.stage import scan_stage
+from blender_addon.core.watch import Watch
+from tests import scans, shapes
+
+
+def scanned(mesh, **settings):
+    return scan_stage(mesh, ScanSettings(**settings), Watch())
+
+
+def bust(*, open_base=False):
+    """Return a rounded piece on a flat base, 60 mm tall."""
+    angle = np.linspace(-np.pi / 4, np.pi / 2, 60)
+    profile = np.column_stack([30 * np.cos(angle), 30 * np.sin(angle)])
+    profile[-1, 0] = 0.0
+    mesh = shapes.turned(np.vstack([[(0.0, profile[0, 1])], profile]), 96)
+    if not open_base:
+        return mesh
+    return scans.without_faces(mesh, np.ptp(mesh.corners[:, :, 2], axis=1) == 0.0)
+
+
+def test_a_closed_mesh_keeps_volume_and_area_and_stands_on_its_riser():
+    result = scanned(shapes.box((40.0, 30.0, 20.0), (7.0, 8.0, 9.0)), riser_mm=6.35, up="+z")
+    assert result.volume_ml == pytest.approx(24.0)
+    assert result.area_cm2 == pytest.approx(52.0)
+    assert result.size_mm == pytest.approx((40.0, 30.0, 20.0))
+    low, high = result.mesh.bounds
+    assert low == pytest.approx([-20.0, -15.0, 6.35])
+    assert high == pytest.approx([20.0, 15.0, 26.35])
+    assert result.changes == ()
+    assert result.base_faces.sum() == 2
+    (outline,) = result.riser_outline
+    assert np.ptp(outline, axis=0) == pytest.approx([40.0, 30.0])
+
+
+@pytest.mark.parametrize(
+    ("mesh", "exact_ml"),
+    [
+        (shapes.sphere(40.0, 256), 4.0 / 3.0 * pi * 64.0),
+        (shapes.torus(40.0, 12.0, 256), 2.0 * pi**2 * 40.0 * 144.0 / 1000.0),
+        (shapes.dome(40.0, 90.0, 5.0), 2.0 / 3.0 * pi * (45.0**3 - 40.0**3) / 1000.0),
+    ],
+    ids=["ball", "ring", "half a shell"],
+)
+def test_volumes_agree_with_closed_forms(mesh, exact_ml):
+    # 4/3 pi R^3, 2 pi^2 R r^2, 2/3 pi (R^3 - r^3): Bronstein, Handbook of Mathematics, ch. 3.3.
+    assert scanned(mesh, up="+z").volume_ml == pytest.approx(exact_ml, rel=0.002)
+
+
+def test_the_height_scales_the_piece():
+    result = scanned(shapes.box((1.0, 1.0, 2.0)), height_mm=100.0, up="+z")
+    assert result.scale == 50.0
+    assert result.size_mm == pytest.approx((50.0, 50.0, 100.0))
+
+
+@pytest.mark.parametrize(
+    ("up", "height"), [("+x", 1), ("-x", 1), ("+y", 2), ("-y", 2), ("+z", 3), ("-z", 3)]
+)
+def test_an_axis_stands_the_piece_up_without_mirroring_it(up, height):
+    sizes = (10.0, 20.0, 30.0)
+    corner = shapes.box((2.0, 2.0, 2.0), (0.0, 0.0, 0.0))
+    mesh = shapes.joined(shapes.box(sizes), corner.with_vertices(corner.vertices - 1.0))
+    result = scanned(mesh, up=up)
+    assert result.up == up
+    assert result.size_mm[2] == pytest.approx(10.0 * height + 1.0)
+    direction = result.placement[2, :3]
+    expected = {"+": 1.0, "-": -1.0}[up[0]] * np.eye(3)["xyz".index(up[1])]
+    np.testing.assert_allclose(direction, expected, atol=1e-12)
+    assert np.linalg.det(result.placement[:3, :3]) == pytest.approx(1.0)
+
+
+@pytest.mark.parametrize("open_base", [False, True], ids=["closed", "open base"])
+def test_the_flat_base_is_found_however_the_piece_lies(open_base):
+    piece = bust(open_base=open_base)
+    turn, _ = np.linalg.qr(np.random.default_rng(3).normal(size=(3, 3)))
+    turn *= np.sign(np.linalg.det(turn))
+    result = scanned(piece.with_vertices(piece.vertices @ turn.T))
+    upright = scanned(piece, up="+z")
+    assert result.size_mm[2] == pytest.approx(upright.size_mm[2], rel=1e-3)
+    assert result.volume_ml == pytest.approx(upright.volume_ml, rel=1e-3)
+    assert result.warnings == ()
+
+
+def test_a_ball_has_no_flat_base_and_says_so():
+    result = scanned(shapes.sphere(30.0, 128))
+    assert result.up == "+z"
+    assert [notice.code for notice in result.warnings] == ["no_flat_base"]
+
+
+def test_an_open_base_is_closed_flat_in_its_own_plane():
+    result = scanned(bust(open_base=True), up="+z")
+    whole = scanned(bust(), up="+z")
+    assert result.volume_ml == pytest.approx(whole.volume_ml)
+    assert result.changes == ("base closed flat",)
+    assert len(result.holes) == 1
+    added = result.source_faces < 0
+    assert added.any()
+    assert np.ptp(result.mesh.corners[added][:, :, 2]) == 0.0
+    assert result.base_faces[added].all()
+
+
+def test_a_ragged_base_gets_a_curtain_down_to_the_plane():
+    piece = bust()
+    middles = piece.corners.mean(axis=1)
+    ragged = middles[:, 2] < -20.5 + 0.6 * np.sin(9.0 * np.arctan2(middles[:, 1], middles[:, 0]))
+    result = scanned(scans.without_faces(piece, ragged), up="+z")
+    assert not len(open_edges(result.mesh))
+    assert result.changes == ("base closed flat",)
+    assert np.count_nonzero(np.isclose(result.mesh.vertices[:, 2], result.riser_mm)) > 50
+
+
+def test_small_holes_are_closed_and_named():
+    piece = bust()
+    hole = np.linalg.norm(piece.corners.mean(axis=1) - (21.0, 0.0, 21.0), axis=1) < 4.0
+    assert hole.any()
+    result = scanned(scans.without_faces(piece, hole), up="+z")
+    assert not len(open_edges(result.mesh))
+    assert result.volume_ml == pytest.approx(scanned(piece, up="+z").volume_ml, rel=0.005)
+    (found,) = result.holes
+    assert found.across_mm < 15.0
+    assert found.at_mm[0] == pytest.approx(21.0, abs=1.5)
+    assert result.open_edges == found.edges
+
+
+def test_specks_are_dropped_but_not_large_pieces():
+    speck = shapes.box((0.5, 0.5, 0.5), (50.0, 0.0, 0.0))
+    second = shapes.box((20.0, 20.0, 20.0), (60.0, 0.0, -20.0))
+    result = scanned(shapes.joined(bust(), speck, second), up="+z")
+    assert result.pieces == 2
+    assert result.changes == ("one speck dropped",)
+    assert len(result.mesh.faces) == result.triangles - 12
+    assert result.source_faces.max() == result.triangles - 1
+
+
+def test_a_mesh_inside_out_is_noticed_and_turned_back():
+    piece = bust()
+    result = scanned(Mesh(piece.vertices, piece.faces[:, ::-1]), up="+z")
+    assert result.volume_ml == pytest.approx(scanned(piece, up="+z").volume_ml)
+    assert result.changes == ("turned inside out, turned back",)
+
+
+def test_an_inner_hollow_is_left_out_and_named():
+    wall = shapes.sphere(10.0, 48)
+    result = scanned(shapes.joined(bust(), Mesh(wall.vertices, wall.faces[:, ::-1])), up="+z")
+    assert result.volume_ml == pytest.approx(scanned(bust(), up="+z").volume_ml)
+    assert result.changes == ("one inner hollow left out",)
+
+
+def test_a_handle_is_counted_as_a_through_hole():
+    assert scanned(shapes.torus(30.0, 10.0), up="+z").through_holes == 1
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        lambda mesh: mesh.with_vertices(mesh.vertices + (500.0, -300.0, 77.0)),
+        lambda mesh: Mesh(mesh.vertices, mesh.faces[::-1]),
+        lambda mesh: shapes.spun(mesh, 40.0),
+        shapes.refined,
+    ],
+    ids=["moved", "reversed order", "turned about z", "refined"],
+)
+def test_the_master_does_not_depend_on_how_the_scan_is_given(change):
+    piece = bust(open_base=True)
+    assert scanned(change(piece), up="+z").volume_ml == pytest.approx(
+        scanned(piece, up="+z").volume_ml, rel=1e-6
+    )
+
+
+def test_the_placement_brings_each_given_face_to_where_it_stands():
+    piece = bust(open_base=True)
+    given = piece.with_vertices(piece.vertices[:, [2, 0, 1]] * 0.1 + 5.0)
+    result = scanned(given, up="+x", height_mm=80.0)
+    kept = result.source_faces >= 0
+    placed = given.moved(result.placement).corners[result.source_faces[kept]]
+    np.testing.assert_allclose(placed, result.mesh.corners[kept], atol=1e-9)
+
+
+def test_a_real_scan_with_holes_becomes_one_closed_manifold():
+    given = scans.bunny()
+    result = scanned(given, height_mm=150.0)
+    judge = trimesh.Trimesh(result.mesh.vertices, result.mesh.faces, process=False)
+    assert judge.is_watertight
+    assert judge.is_winding_consistent
+    assert judge.volume / 1000.0 == pytest.approx(result.volume_ml, rel=1e-9)
+    assert to_solid(result.mesh).volume() / 1000.0 == pytest.approx(result.volume_ml, rel=1e-6)
+    assert result.size_mm[2] == pytest.approx(150.0)
+    used = trimesh.Trimesh(given.vertices, given.faces, process=False)
+    counts = np.bincount(used.edges_unique_inverse)
+    assert result.open_edges == np.count_nonzero(counts == 1)
+
+
+FLAT = Mesh([[0, 0, 0], [10, 0, 0], [10, 10, 0], [0, 10, 0]], [[0, 1, 2], [0, 2, 3]])
+
+
+@pytest.mark.parametrize(
+    ("mesh", "settings", "says"),
+    [
+        (Mesh(np.zeros((3, 3)), np.zeros((0, 3))), {}, "no triangles"),
+        (Mesh(np.zeros((3, 3)), [[0, 1, 2]]), {}, "empty"),
+        (FLAT, {}, "flat"),
+        (FLAT, {"up": "+z"}, "flat"),
+        (shapes.box((0.15, 0.1, 0.15)), {"up": "+z"}, "true height"),
+        (shapes.box((9000.0, 100.0, 150.0)), {"up": "+z"}, "true height"),
+        (Mesh(FLAT.vertices, [[0, 1, 2], [0, 2, 1]]), {}, "flat"),
+    ],
+    ids=["none", "empty", "plane", "named axis", "metres", "huge", "two-sided plane"],
+)
+def test_what_cannot_be_molded_is_refused_in_words(mesh, settings, says):
+    with pytest.raises(UnusableMeshError, match=says):
+        scanned(mesh, **settings)
+
+
+def test_two_sheets_that_enclose_nothing_are_refused():
+    sheet = FLAT.with_vertices(FLAT.vertices + (0.0, 0.0, 30.0))
+    mesh = shapes.joined(
+        FLAT, sheet, shapes.Mesh(FLAT.vertices + (0, 0, 60.0), FLAT.faces[:, ::-1])
+    )
+    with pytest.raises(UnusableMeshError, match="no volume"):
+        scanned(mesh, up="+z")
+
+
+def test_it_stops_when_asked():
+    with pytest.raises(CancelledError):
+        scan_stage(bust(), ScanSettings(), Watch(cancelled=lambda: True))
