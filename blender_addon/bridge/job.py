@@ -53,7 +53,6 @@ class Job:
             raise UnusableMeshError(message)
         show(scene, scan, layout)
         results.store(scene.riseline.results, layout, scan.name, kept.add(layout))
-        scene.riseline.scan_object = scan
         return scene
 
 

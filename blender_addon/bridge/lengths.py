@@ -13,6 +13,9 @@ if TYPE_CHECKING:
 
 MM_PER_METRE = 1000.0
 
+FAR_TOO_LARGE_MM = 10000.0
+"""From here on a size is read in metres: it is a scan in millimetres that was taken for metres."""
+
 
 def mm_per_unit(scene: bpy.types.Scene) -> float:
     """Return how many mm one unit of the scene is: 1000 unless its unit scale was changed."""
@@ -26,7 +29,12 @@ def shown_length(scene: bpy.types.Scene, length_mm: float) -> str:
 
 def shown_size(scene: bpy.types.Scene, size_mm: Iterable[float]) -> str:
     """Return width, depth and height in one line, in the unit that the scene is set to."""
-    *others, last = (shown_length(scene, one) for one in size_mm)
+    sizes_mm = tuple(size_mm)
+    if max(sizes_mm) >= FAR_TOO_LARGE_MM:
+        sizes = [f"{one / MM_PER_METRE:.1f} m" for one in sizes_mm]
+    else:
+        sizes = [shown_length(scene, one) for one in sizes_mm]
+    *others, last = sizes
     return " \N{MULTIPLICATION SIGN} ".join([*(one.split()[0] for one in others), last])
 
 

@@ -1,4 +1,4 @@
-"""What the add-on stores with a scene: settings, results, and which scan they are of."""
+"""What the add-on stores with a scene: settings and results."""
 
 from __future__ import annotations
 
@@ -15,11 +15,6 @@ def scene_groups() -> tuple[type[bpy.types.PropertyGroup], ...]:
     found = results.results_group(rows)
     properties = {stage: bpy.props.PointerProperty(type=group) for stage, group in stages.items()}
     properties["results"] = bpy.props.PointerProperty(type=found)
-    properties["scan_object"] = bpy.props.PointerProperty(
-        type=bpy.types.Object,
-        name="Scan",
-        description="What was laid out last; it is used again while no other is selected",
-    )
     properties["shows_numbers"] = bpy.props.BoolProperty(
         name="Numbers in the View",
         description="Write the numbers that matter most in large letters into the 3D view",

@@ -18,8 +18,7 @@ def chosen_scan(context: bpy.types.Context) -> bpy.types.Object | None:
     active = context.view_layer.objects.active
     if active is not None and active.select_get() and _is_scan(active):
         return active
-    last = context.scene.riseline.scan_object
-    return last if last is not None and last.name in context.view_layer.objects else None
+    return context.view_layer.objects.get(context.scene.riseline.results.source)
 
 
 def _is_scan(thing: bpy.types.Object) -> bool:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ..bridge.place import bounds
+from ..bridge import names
+from ..bridge.place import bounds, eye_direction
 from ..bridge.show import own_objects
 
 if TYPE_CHECKING:
@@ -14,6 +15,10 @@ if TYPE_CHECKING:
 
 AROUND = 1.5
 """Distance of the eye in diagonals of what is looked at: it fills most of the view."""
+
+
+EYE_HEIGHT = -0.12
+"""Of the eye, in its distance: air stays under the piece, so the view looks up a little."""
 
 
 def _areas(context: bpy.types.Context) -> Iterator[bpy.types.Area]:
@@ -29,14 +34,21 @@ def redraw(context: bpy.types.Context) -> None:
 
 
 def frame_layout(context: bpy.types.Context, scene: bpy.types.Scene) -> None:
-    """Turn no view, but bring the layout into the middle of each; selection stays as it is."""
+    """Bring the layout into each view, from where the places to brush are seen: a little below.
+
+    Selection and cameras stay as they are.
+    """
     things = own_objects(scene)
     if not things:
         return
     middle, diagonal = bounds(things)
+    master = next(one for one in things if one[names.OWN] == names.MASTER_ROLE)
+    eye = eye_direction(master.data)
+    eye.z = EYE_HEIGHT
     for area in _areas(context):
         view = area.spaces.active.region_3d
         view.view_location = middle
         view.view_distance = AROUND * diagonal
+        view.view_rotation = eye.to_track_quat("Z", "Y")
         if view.view_perspective == "CAMERA":
             view.view_perspective = "PERSP"

@@ -10,6 +10,8 @@ from ...core.units import mass_text, volume_text
 from .drawing import StagePanel, fact, settings_panel, words
 
 POCKETS_SHOWN = 5
+WORTH_LEANING = 0.9
+"""Share of the air that a lean must bring it below before anybody is told to prop up a full case."""
 LEGEND = ("Trapped Air", "Clinging", "Narrow", "Brush Margin")
 
 
@@ -28,7 +30,7 @@ class BubblesPanel(StagePanel, bpy.types.Panel):
         fact(layout, "Narrow", f"{found.bubbles_narrow_area_cm2:.1f} cm²")
         fact(layout, "Brush First", f"{found.bubbles_prebrush_area_cm2:.0f} cm²")
         fact(layout, "Rubber for It", mass_text(found.bubbles_prebrush_g))
-        if found.bubbles_lean_degrees > 0.0:
+        if found.bubbles_lean_trapped_ml < found.bubbles_trapped_ml * WORTH_LEANING:
             text = (
                 f"Leaned {found.bubbles_lean_degrees:.0f}° towards "
                 f"{found.bubbles_lean_towards_deg:.0f}° it would trap "
@@ -43,6 +45,7 @@ def _draw_pockets(
     layout: bpy.types.UILayout, scene: bpy.types.Scene, found: bpy.types.PropertyGroup
 ) -> None:
     if found.pockets:
+        layout.separator()
         layout.label(text="Largest Pockets")
     for pocket in found.pockets[:POCKETS_SHOWN]:
         fact(layout, volume_text(pocket.volume_ml), f"{shown_length(scene, pocket.depth_mm)} deep")
@@ -50,6 +53,7 @@ def _draw_pockets(
 
 def _draw_legend(layout: bpy.types.UILayout) -> None:
     """Draw the colours of the brush map, the gravest first; a click changes one."""
+    layout.separator()
     layout.label(text="Colors of the Brush Map")
     for kind in LEGEND:
         material = materials.find(kind)

@@ -32,6 +32,7 @@ class CasePanel(StagePanel, bpy.types.Panel):
         fact(layout, "Rubber up to", shown_length(scene, found.case_level_z_mm))
         fact(layout, "Thinnest Rubber", shown_length(scene, found.case_least_rubber_mm))
         fact(layout, "Pour Channel", shown_length(scene, found.case_channel_mm))
+        layout.separator()
         layout.label(text="It Has to Hold")
         fact(layout, "Floor Pressure", f"{found.rubber_forces_floor_pressure_kpa:.2f} kPa")
         fact(layout, "Push on Base", f"{found.rubber_forces_base_push_n:.0f} N")
@@ -39,9 +40,11 @@ class CasePanel(StagePanel, bpy.types.Panel):
         fact(layout, "Lift on the Piece", f"{found.rubber_forces_uplift_n:.0f} N")
         words(layout, context, CAUTION, "ERROR")
         if found.choices:
-            layout.label(text="Others That Would Do")
+            layout.separator()
+            layout.label(text="Others, and the Rubber They Take")
         for choice in found.choices[:CHOICES_SHOWN]:
-            fact(layout, choice.name, volume_text(choice.rubber_ml))
+            text = f"{choice.name}: {volume_text(choice.rubber_ml)}"
+            words(layout, context, text, "MESH_CYLINDER")
 
 
 CaseSettingsPanel = settings_panel("case", CasePanel.bl_idname)

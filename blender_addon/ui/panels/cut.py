@@ -25,6 +25,7 @@ class CutPanel(StagePanel, bpy.types.Panel):
         fact(layout, "Stretch Needed", f"{found.cut_needed_stretch:.0%}")
         fact(layout, "Stretch Allowed", f"{found.cut_allowed_stretch:.0%}")
         if found.depths:
+            layout.separator()
             layout.label(text="Knife Depth by Height")
         for depth in found.depths:
             height = f"At {shown_length(scene, depth.z_mm)}"

@@ -52,9 +52,10 @@ def fact(layout: bpy.types.UILayout, label: str, value: str) -> None:
 def words(
     layout: bpy.types.UILayout, context: bpy.types.Context, text: str, icon: str = "NONE"
 ) -> None:
-    """Draw a text over as many lines as the width of the sidebar asks for."""
+    """Draw a text, a little below what is above it, over as many lines as the width of the sidebar asks for."""
     scale = context.preferences.system.ui_scale
     letters = int((context.region.width / scale - FRAME_PX) / LETTER_PX)
+    layout.separator(factor=0.5)
     column = layout.column(align=True)
     column.scale_y = 0.85
     for number, line in enumerate(textwrap.wrap(text, max(letters, 12))):
@@ -65,8 +66,10 @@ def words(
 def draw_settings(
     layout: bpy.types.UILayout, scene: bpy.types.Scene, stage: str, left_out: frozenset[str]
 ) -> None:
-    """Draw the settings of a stage but for some."""
-    layout.use_property_split = True
+    """Draw the settings of a stage but for some.
+
+    Each label stands inside its field: beside it, many would not fit the width of the sidebar.
+    """
     layout.use_property_decorate = False
     column = layout.column()
     for field in setting_fields(stage):

@@ -67,6 +67,9 @@ def _draw_findings(layout: bpy.types.UILayout, context: bpy.types.Context) -> No
     box.scale_y = 1.2
     for label, value in headlines(context.scene):
         fact(box, label, value)
+    row = layout.row()
+    row.scale_y = 1.4
+    row.operator(ids.EXPORT_PARTS, icon="EXPORT")
     layout.prop(context.scene.riseline, "shows_numbers")
     for warning in found.warnings:
         words(layout, context, warning.text, "ERROR")

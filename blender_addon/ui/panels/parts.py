@@ -14,7 +14,6 @@ class PartsPanel(StagePanel, bpy.types.Panel):
 
     bl_idname = "RISELINE_PT_parts"
     bl_label = "Parts"
-    bl_options = set()
 
     def draw(self, context: bpy.types.Context) -> None:
         row = self.layout.row()

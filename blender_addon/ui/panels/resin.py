@@ -28,6 +28,7 @@ class ResinPanel(StagePanel, bpy.types.Panel):
         fact(layout, "Solid Copy", copy)
         fact(layout, "Shell", shell)
         if found.fills:
+            layout.separator()
             layout.label(text="Fills, to Depth below the Rim")
         for fill in found.fills:
             depth = shown_length(context.scene, fill.to_mm_below_rim)

@@ -18,7 +18,8 @@ class ScanPanel(StagePanel, bpy.types.Panel):
     def draw_results(
         self, context: bpy.types.Context, layout: bpy.types.UILayout, found: bpy.types.PropertyGroup
     ) -> None:
-        fact(layout, "True Size", shown_size(context.scene, found.scan_size_mm))
+        size = shown_size(context.scene, found.scan_size_mm)
+        layout.label(text=size, icon="EMPTY_ARROWS")
         fact(layout, "Volume", volume_text(found.scan_volume_ml))
         fact(layout, "Surface", f"{found.scan_area_cm2:.0f} cm²")
         fact(layout, "Up", found.scan_up)

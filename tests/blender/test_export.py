@@ -1,0 +1,65 @@
+"""From the scene to a folder of parts."""
+
+from __future__ import annotations
+
+import json
+
+import bpy
+import pytest
+import trimesh
+
+
+def test_the_parts_are_written_and_closed_to_a_reader_that_is_not_ours(scene, scan, tmp_path):
+    bpy.ops.riseline.lay_out()
+    folder = tmp_path / "mushroom_mold"
+    assert bpy.ops.riseline.export_parts(filepath=str(folder)) == {"FINISHED"}
+    job = json.loads((folder / "job.json").read_text(encoding="utf-8"))
+    assert job["format"] == "riseline-job"
+    assert job["bubbles"]["trapped_ml"] == pytest.approx(
+        scene.riseline.results.bubbles_trapped_ml, rel=1e-6
+    )
+    assert len(job["parts"]) == len(scene.riseline.results.parts) > 0
+    for part in job["parts"]:
+        read = trimesh.load(folder / part["file"], force="mesh")
+        read.merge_vertices()
+        assert read.is_watertight
+        assert read.volume / 1000.0 == pytest.approx(part["volume_ml"], rel=1e-3)
+
+
+def test_a_folder_that_cannot_be_written_is_one_line_of_report(scene, scan, tmp_path):
+    bpy.ops.riseline.lay_out()
+    blocked = tmp_path / "a file"
+    blocked.write_text("not a folder")
+    with pytest.raises(RuntimeError) as raised:
+        bpy.ops.riseline.export_parts(filepath=str(blocked / "mold"))
+    assert len(str(raised.value).strip().splitlines()) == 1
+    assert blocked.read_text() == "not a folder"
+
+
+def test_after_loading_a_file_the_parts_must_be_laid_out_again(scene, scan, tmp_path):
+    bpy.ops.riseline.lay_out()
+    trapped = scene.riseline.results.bubbles_trapped_ml
+    file = str(tmp_path / "garden.blend")
+    bpy.ops.wm.save_as_mainfile(filepath=file)
+    bpy.ops.wm.open_mainfile(filepath=file)
+    assert bpy.context.scene.riseline.results.bubbles_trapped_ml == trapped
+    with pytest.raises(RuntimeError, match="Lay out the mold again"):
+        bpy.ops.riseline.export_parts(filepath=str(tmp_path / "mold"))
+    assert bpy.ops.riseline.lay_out() == {"FINISHED"}
+
+
+@pytest.mark.parametrize("ending", ["stl", "ply", "obj"])
+def test_a_scan_is_imported_by_what_its_file_is(scene, scan, tmp_path, ending):
+    file = str(tmp_path / f"gnome.{ending}")
+    exporter = {
+        "stl": bpy.ops.wm.stl_export, "ply": bpy.ops.wm.ply_export, "obj": bpy.ops.wm.obj_export,
+    }[ending]  # fmt: skip
+    exporter(filepath=file)
+    assert bpy.ops.riseline.import_scan(filepath=file) == {"FINISHED"}
+    assert bpy.context.object.name.startswith("gnome") or ending == "obj"
+    assert len(bpy.context.object.data.polygons) == len(scan.data.polygons)
+
+
+def test_a_file_that_is_no_scan_is_refused_in_words(scene, tmp_path):
+    with pytest.raises(RuntimeError, match="choose an STL, PLY or OBJ file"):
+        bpy.ops.riseline.import_scan(filepath=str(tmp_path / "notes.txt"))

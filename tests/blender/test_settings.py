@@ -1,0 +1,53 @@
+"""Settings in the scene are core's settings."""
+
+from __future__ import annotations
+
+import dataclasses
+
+import pytest
+
+from blender_addon.bridge.properties import STAGES, read_settings, setting_fields, shown_name
+from blender_addon.core.fields import spec_of
+from blender_addon.core.settings import Settings, as_tables
+
+
+def test_a_new_scene_has_the_defaults_of_core_to_the_last_digit(scene):
+    assert as_tables(read_settings(scene)) == as_tables(Settings())
+
+
+def test_every_setting_of_core_is_there_with_label_reason_and_range(scene):
+    count = 0
+    for stage in STAGES:
+        group = getattr(scene.riseline, stage)
+        for field in setting_fields(stage):
+            spec = spec_of(field)
+            shown = group.bl_rna.properties[shown_name(field)]
+            stored = group.bl_rna.properties[field.name]
+            assert shown.name.startswith(spec.label)
+            assert shown.description.lower() == spec.reason.lower()
+            if isinstance(field.default, float):
+                assert stored.hard_min == pytest.approx(spec.low, rel=1e-6)
+                assert stored.hard_max == pytest.approx(spec.high, rel=1e-6)
+            count += 1
+    assert count == sum(len(dataclasses.fields(one)) for one in STAGES.values())
+
+
+@pytest.mark.parametrize(
+    ("scale", "typed"),
+    [(1.0, 0.1524), (0.001, 152.4), (0.0254, 6.0)],  # metres, millimetres, inches (25.4 mm: SP 811)
+)
+def test_a_length_means_the_same_whatever_the_unit_of_the_scene(scene, scale, typed):
+    scene.unit_settings.scale_length = scale
+    scene.riseline.scan.height = typed
+    assert read_settings(scene).scan.height_mm == pytest.approx(152.4, rel=1e-6)
+    assert scene.riseline.scan.riser == pytest.approx(6.35 / 1000.0 / scale, rel=1e-6)
+
+
+def test_an_angle_is_shown_in_radians_and_handed_on_in_degrees(scene):
+    scene.riseline.bubbles.clinging = 0.5235987755982988  # a sixth of pi, 30 degrees
+    assert read_settings(scene).bubbles.clinging_deg == pytest.approx(30.0, rel=1e-6)
+
+
+def test_a_value_beyond_its_range_stops_at_the_end_of_it(scene):
+    scene.riseline.scan.height = 50.0
+    assert read_settings(scene).scan.height_mm == 3000.0
