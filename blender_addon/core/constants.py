@@ -160,8 +160,8 @@ SCANLINE_CHUNK = 2_000_000
 BASE_ROUGHNESS = 0.005
 """How far from its plane a scanned base may lie, as a share of the piece's diagonal. Our choice."""
 
-FLAT_BASE_SHARE = 0.02
-"""Less of the surface than this lying in one plane of the hull is no base. Common practice, no source."""
+FLAT_BASE_SHARE = 0.01
+"""Less of the surface than this lying in one plane of the hull is no base: a ball has 0.0087."""
 
 CELLS_IN_CHANNEL = 8.0
 """Cells across the least channel that tell the plan's outside from its inside. Ours."""

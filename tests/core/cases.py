@@ -33,7 +33,7 @@ def cased(
     master = mesh.with_vertices(mesh.vertices + shift)
     placement = np.eye(4)
     placement[:3, 3] = shift
-    height = high[2] - low[2]
+    height = float(high[2] - low[2])
     plan = _hull(master.vertices[:, :2])
     radius = inner_diameter_mm / 2
     channel = _widest_disc_mm(plan, radius) if channel_mm is None else channel_mm

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from ..constants import BOWL_STRAIGHT_SHARE, CONE_FROM_UPRIGHT_DEG
+from ..constants import BOWL_LIP_MM, BOWL_STRAIGHT_SHARE, CONE_FROM_UPRIGHT_DEG
 from ..units import ML_PER_MM3
 
 CONE_SPREAD = math.tan(math.radians(CONE_FROM_UPRIGHT_DEG))
@@ -57,6 +57,6 @@ def bowl_over(throat_radius_mm: float, bowl_ml: float, least_radius_mm: float) -
     radius = max(radius, least_radius_mm)
     cone_mm = (radius - throat_radius_mm) / CONE_SPREAD
     cone_mm3 = frustum_mm3(throat_radius_mm, radius, cone_mm)
-    straight_mm = max(asked_mm3 - cone_mm3, 0.0) / (math.pi * radius**2)
+    straight_mm = max((asked_mm3 - cone_mm3) / (math.pi * radius**2), BOWL_LIP_MM)
     holds_mm3 = cone_mm3 + math.pi * radius**2 * straight_mm
     return Bowl(radius, cone_mm, straight_mm, holds_mm3 * ML_PER_MM3)

@@ -9,6 +9,7 @@ from ..constants import (
     CONE_FROM_UPRIGHT_DEG,
     FUNNEL_SEAT_MM,
     HOOK_ROOM_MM,
+    LEAST_DIP_MM,
     THROAT_DIP_MM,
 )
 from ..notices import Notice
@@ -50,7 +51,8 @@ def funnel_stage(case: CaseResult, settings: FunnelSettings, watch: Watch) -> Fu
     watch.at(0.1)
     at = throat_at_mm(case, outer, settings.clearance_mm)
     watch.at(0.9)
-    bottom = case.height_mm - min(THROAT_DIP_MM, (case.height_mm - case.level_z_mm) / 2.0)
+    dip = min(THROAT_DIP_MM, (case.height_mm - case.level_z_mm) / 2.0)
+    bottom = case.height_mm - (dip if dip >= LEAST_DIP_MM else -LEAST_DIP_MM)
     # the outside of the cone bends off the throat below the inside: by this share of the wall
     bend = settings.wall_mm * math.tan(math.radians(CONE_FROM_UPRIGHT_DEG / 2.0))
     cone_z = case.height_mm + FUNNEL_SEAT_MM + bend
@@ -84,9 +86,9 @@ def _warnings(
             " the master is in the way: the stream falls free. Pour slowly, in a thin stream."
         )
         found.append(Notice("throat-off-wall", text, (*at, bottom_mm)))
-    if case.height_mm - bottom_mm < 1.0:
+    if bottom_mm > case.height_mm:
         text = (
-            "The case has no freeboard for the throat to dip into: the funnel only stands on the"
+            "There is too little freeboard for the throat to dip into: the funnel only stands on the"
             " rim. Hold it while you pour, or give case.freeboard_mm 10 mm."
         )
         found.append(Notice("no-freeboard", text, (*at, bottom_mm)))
