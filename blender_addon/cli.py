@@ -1,0 +1,184 @@
+"""The command line: arguments, exit codes, progress. What is decided is decided in core."""
+
+from __future__ import annotations
+
+import argparse
+import contextlib
+import dataclasses
+import math
+import sys
+import traceback
+from pathlib import Path
+from typing import IO, TYPE_CHECKING, NoReturn
+
+from .core.errors import RiselineError
+from .core.files.read import read
+from .core.job import job_text, refuse_folder, write_job
+from .core.job_program import program
+from .core.job_summary import summary
+from .core.pipeline import lay_out
+from .core.scan.settings import AXES
+from .core.settings import Settings, load
+from .core.watch import Watch
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from types import TracebackType
+
+WRITTEN, OUR_FAULT, BAD_INPUT = 0, 1, 2
+
+
+def main(
+    argv: Sequence[str], *, stdout: IO[str] | None = None, stderr: IO[str] | None = None
+) -> int:
+    """Run the command line.
+
+    Parameters
+    ----------
+    argv : sequence of str
+        What follows the program's name.
+    stdout, stderr : text file, optional
+        The system's if not given. Only the summary, the job or the help goes to ``stdout``.
+
+    Returns
+    -------
+    int
+        0 when a layout was written, 2 for bad input or when cancelled, 1 for a fault of ours.
+    """
+    out, err = stdout or sys.stdout, stderr or sys.stderr
+    with _Faults(err) as faults:
+        try:
+            faults.code = _run(list(argv), out, err)
+        except (RiselineError, _UsageError) as error:
+            _say(err, str(error))
+            faults.code = BAD_INPUT
+        except KeyboardInterrupt:
+            _say(err, "Cancelled: nothing was changed.")
+            faults.code = BAD_INPUT
+    return faults.code
+
+
+class _Faults(contextlib.AbstractContextManager["_Faults"]):
+    """Shows what nobody foresaw, in full, and ends with its own exit code."""
+
+    def __init__(self, err: IO[str]) -> None:
+        self.code = OUR_FAULT
+        self._err = err
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        fault: BaseException | None,
+        trace: TracebackType | None,
+    ) -> bool:
+        if not isinstance(fault, Exception):
+            return False
+        traceback.print_exception(kind, fault, trace, file=self._err)
+        return True
+
+
+class _UsageError(Exception):
+    """The words on the command line make no sense."""
+
+
+class _Parser(argparse.ArgumentParser):
+    def error(self, message: str) -> NoReturn:
+        """Raise instead of leaving the program: Blender may be the program."""
+        raise _UsageError(f"{message}; --help shows how to write it.")
+
+
+def _run(words: list[str], out: IO[str], err: IO[str]) -> int:
+    try:
+        with contextlib.redirect_stdout(out):  # where argparse prints help and version
+            given = _parser().parse_args(_with_joined_axis(words))
+    except SystemExit:
+        return WRITTEN
+    settings = _settings(given)
+    refuse_folder(given.out)
+    watch = Watch() if given.quiet else Watch(_Progress(err))
+    watch.begin("Read")
+    layout = lay_out(read(given.scan), settings, watch=watch)
+    watch.begin("Write")
+    job = write_job(layout, Path(given.scan).name, given.out)
+    watch.begin("")
+    out.write(job_text(job) if given.json else summary(job, given.out))
+    out.flush()
+    return WRITTEN
+
+
+def _parser() -> argparse.ArgumentParser:
+    name, version = program()
+    parser = _Parser(prog=name, description=_DESCRIPTION, allow_abbrev=False)
+    parser.add_argument("--version", action="version", version=f"{name} {version}")
+    commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
+    layout = commands.add_parser("layout", help="lay out the mold of a scan", allow_abbrev=False)
+    layout.add_argument("scan", metavar="SCAN", help="STL, PLY, OBJ or 3MF")
+    layout.add_argument("--out", metavar="DIR", required=True, help="new folder for the job")
+    layout.add_argument(
+        "--height-mm", metavar="H", type=_height_mm, help="true height of the piece, base to top"
+    )
+    layout.add_argument("--up", metavar="AXIS", choices=AXES, help=f"one of {', '.join(AXES)}")
+    layout.add_argument("--settings", metavar="FILE.toml", help="a table of settings a stage")
+    layout.add_argument("--json", action="store_true", help="print the job, not its summary")
+    layout.add_argument("--quiet", action="store_true", help="tell nothing of the progress")
+    return parser
+
+
+_DESCRIPTION = "Lays out a poured rubber mold from a scan of the clay."
+
+
+def _with_joined_axis(words: list[str]) -> list[str]:
+    """Return the words with ``--up -z`` as one, or ``-z`` would count as an option."""
+    joined: list[str] = []
+    for word in words:
+        if joined and joined[-1] == "--up" and word in AXES:
+            joined[-1] = f"--up={word}"
+        else:
+            joined.append(word)
+    return joined
+
+
+def _height_mm(word: str) -> float:
+    try:
+        height_mm = float(word)
+    except ValueError:
+        height_mm = math.nan
+    if not 0.0 < height_mm < math.inf:
+        raise argparse.ArgumentTypeError(f"{word!r} is no height in mm; measure the piece")
+    return height_mm
+
+
+def _settings(given: argparse.Namespace) -> Settings:
+    settings = load(given.settings) if given.settings is not None else Settings()
+    scan = settings.scan
+    if given.height_mm is not None:
+        scan = dataclasses.replace(scan, height_mm=given.height_mm)
+    if given.up is not None:
+        scan = dataclasses.replace(scan, up=given.up)
+    return dataclasses.replace(settings, scan=scan)
+
+
+class _Progress:
+    """Writes a line a stage, or one line that changes where a person looks on."""
+
+    def __init__(self, err: IO[str]) -> None:
+        self._err, self._stage = err, ""
+        self._lively = err.isatty()
+
+    def __call__(self, stage: str, fraction: float) -> None:
+        """Tell how far a stage is; no stage ends the telling."""
+        if self._lively:
+            text = f"{stage} {100.0 * fraction:.0f} %" if stage else ""
+            self._err.write(f"\r{text:<40}" + ("" if stage else "\r"))
+        elif stage and stage != self._stage:
+            self._err.write(f"{stage} ...\n")
+        self._stage = stage
+        self._err.flush()
+
+
+def _say(err: IO[str], text: str) -> None:
+    """Write one line, whatever stands in the names that the text bears."""
+    if err.isatty():
+        err.write("\r")  # over the line of progress
+    err.write(" ".join(text.split()) + "\n")
+    err.flush()

@@ -1,0 +1,151 @@
+"""The job as plain data and as a folder of files: the public format ``riseline-job``, version 1."""
+
+from __future__ import annotations
+
+import json
+import re
+from typing import TYPE_CHECKING, Any
+
+from .files.folder import refuse_foreign, whole_folder
+from .files.threemf_write import NamedSolid
+from .files.write import write_3mf, write_stl
+from .job_plain import plain
+from .job_program import program
+from .job_tables import (
+    bubbles_table,
+    case_table,
+    cut_table,
+    funnel_table,
+    part_table,
+    resin_table,
+    rubber_table,
+    scan_table,
+    warnings_of,
+)
+from .settings import as_tables
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from .layout import Layout
+    from .parts.result import PartsResult
+
+FORMAT, VERSION = "riseline-job", 1
+JOB_FILE, ORIENTED_FILE, ASSEMBLY_FILE = "job.json", "master.stl", "parts/assembly.3mf"
+UNSAFE = re.compile(r"[^\w.+-]+")
+
+
+def job_of(layout: Layout, file_name: str) -> dict[str, Any]:
+    """Return a layout as plain data.
+
+    Parameters
+    ----------
+    layout : Layout
+    file_name : str
+        The scan's, as it is to be named in the job.
+
+    Returns
+    -------
+    dict
+        Texts, plain numbers, lists and dicts: mm in the job frame, every unit in its key's name. A
+        number that is not known is None.
+    """
+    stems = part_stems(layout.parts)
+    name, version = program()
+    job = {
+        "format": FORMAT,
+        "version": VERSION,
+        "program": {"name": name, "version": version},
+        "settings": as_tables(layout.settings),
+        "scan": scan_table(layout.scan, layout.case, file_name, ORIENTED_FILE),
+        "bubbles": bubbles_table(layout.bubbles, layout.case.placement),
+        "case": case_table(layout.case, layout.rubber),
+        "funnel": funnel_table(layout.funnel, layout.rubber),
+        "cut": cut_table(layout.cut),
+        "rubber": rubber_table(layout.rubber),
+        "resin": resin_table(layout.resin),
+        "parts": [
+            part_table(part, stem) for part, stem in zip(layout.parts.parts, stems, strict=True)
+        ],
+        "warnings": warnings_of(layout),
+        "timings_s": {stage.lower(): s for stage, s in layout.timings_s.items()},
+        "files": _files(stems),
+    }
+    plainly: dict[str, Any] = plain(job)
+    return plainly
+
+
+def part_stems(parts: PartsResult) -> list[str]:
+    """Return each part's file without the ending: its name where that is safe, and never twice."""
+    stems: list[str] = []
+    for part in parts.parts:
+        safe = UNSAFE.sub("-", part.name).strip("-.").lower() or part.role
+        stem, number = f"parts/{safe}", 2
+        while stem in (*stems, ASSEMBLY_FILE.removesuffix(".3mf")):
+            stem, number = f"parts/{safe}-{number}", number + 1
+        stems.append(stem)
+    return stems
+
+
+def _files(stems: list[str]) -> list[str]:
+    parts = [f"{stem}{ending}" for stem in stems for ending in (".stl", ".3mf")]
+    return [JOB_FILE, ORIENTED_FILE, *parts, ASSEMBLY_FILE]
+
+
+def job_text(job: dict[str, Any]) -> str:
+    """Return a job as it stands in its file."""
+    return json.dumps(job, ensure_ascii=False, allow_nan=False, indent=1) + "\n"
+
+
+def own_files(folder: Path) -> frozenset[str]:
+    """Return what of a folder an earlier job wrote, and so may be replaced."""
+    try:
+        job = json.loads((folder / JOB_FILE).read_text(encoding="utf-8"))
+    except (OSError, ValueError):
+        return frozenset()
+    if not isinstance(job, dict) or job.get("format") != FORMAT:
+        return frozenset()
+    files = job.get("files")
+    if not isinstance(files, list):
+        return frozenset()
+    return frozenset(one for one in files if isinstance(one, str))
+
+
+def refuse_folder(folder: str | Path) -> None:
+    """Raise `UnwritableFolderError` if `write_job` would: ask before long work."""
+    refuse_foreign(folder, own_files)
+
+
+def write_job(layout: Layout, file_name: str, folder: str | Path) -> dict[str, Any]:
+    """Write a layout: ``job.json``, the upright master, each part as STL and 3MF, all as one 3MF.
+
+    Parameters
+    ----------
+    layout : Layout
+    file_name : str
+        The scan's.
+    folder : str or Path
+        New, empty, or from an earlier job; written whole or not at all.
+
+    Returns
+    -------
+    dict
+        The job, as `job_of`.
+
+    Raises
+    ------
+    UnwritableFolderError
+        If it holds anything that is not ours, or cannot be written.
+    """
+    job = job_of(layout, file_name)
+    parts = layout.parts.parts
+    with whole_folder(folder, own_files) as fresh:
+        (fresh / "parts").mkdir()
+        write_stl(fresh / ORIENTED_FILE, layout.case.master)
+        for part, stem in zip(parts, part_stems(layout.parts), strict=True):
+            write_stl(fresh / f"{stem}.stl", part.mesh)
+            write_3mf(fresh / f"{stem}.3mf", [NamedSolid(part.name, part.mesh)])
+        solids = [NamedSolid(part.name, part.mesh, part.to_assembly) for part in parts]
+        write_3mf(fresh / ASSEMBLY_FILE, solids)
+        (fresh / JOB_FILE).write_text(job_text(job), encoding="utf-8")
+    return job

@@ -1,0 +1,173 @@
+"""The job in words, for who reads it on a screen: the numbers that matter first."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from .units import length_text, mass_text, time_text, volume_text
+
+CAUTIONS = (
+    "A plan only: data sheets, the limits tools are rated for and local rules go first.",
+    "Uncured rubber and resin: gloves, eye protection, fresh air; keep them away from food.",
+    "Resin heats up as it sets, the more the thicker it is: fill in stages.",
+    "Cutting: sharp blade, away from the body, mold flat on the table, cut-proof glove.",
+)
+
+
+def summary(job: dict[str, Any], folder: str = "") -> str:
+    """Return about fifteen lines on a job, then its warnings and the cautions.
+
+    Parameters
+    ----------
+    job : dict
+        As ``job_of`` returns it.
+    folder : str, optional
+        Where it was written.
+    """
+    lines = [*_numbers(job), *_warnings(job), *(f"Caution: {one}" for one in CAUTIONS)]
+    if folder:
+        lines.append(f"Written: {folder} ({len(job['files'])} files, job.json first)")
+    return "\n".join(lines) + "\n"
+
+
+def _line(label: str, *facts: str) -> str:
+    return f"{label + ':':<14}{', '.join(facts)}"
+
+
+def _numbers(job: dict[str, Any]) -> list[str]:
+    case, funnel, cut = job["case"], job["funnel"], job["cut"]
+    return [
+        _piece(job["scan"]),
+        *_air(job["bubbles"]),
+        _line(
+            "Case",
+            case["name"],
+            f"inside {_mm(case['inner_diameter_mm'])}",
+            f"height {_mm(case['height_mm'])}",
+            f"least rubber {_mm(case['least_rubber_mm'])}",
+        ),
+        *_rubber(job["rubber"]),
+        _line(
+            "Channel",
+            f"{_mm(case['channel_mm'])} wide at the back",
+            f"funnel throat {_number(funnel['throat_area_cm2'], 2)} cm2",
+            f"bowl {_ml(funnel['bowl_ml'])}",
+        ),
+        _forces(case["forces"]),
+        _line(
+            "Cut",
+            cut["kind"],
+            f"{_mm(cut['slit_length_mm'])} up from the base",
+            f"stretch {_percent(cut['needed_stretch'])} of {_percent(cut['allowed_stretch'])} safe",
+        ),
+        _copy(job["resin"]),
+        _line("Parts", _parts(job["parts"])),
+    ]
+
+
+def _piece(scan: dict[str, Any]) -> str:
+    holes = scan["holes_closed"]
+    return _line(
+        "Piece",
+        scan["file"],
+        " x ".join(_number(one) for one in scan["size_mm"]) + " mm",
+        _ml(scan["volume_ml"]),
+        f"{scan['triangles']} triangles",
+        "1 hole closed" if holes == 1 else f"{holes} holes closed",
+    )
+
+
+def _air(bubbles: dict[str, Any]) -> list[str]:
+    pockets, lean = bubbles["pockets"], bubbles["lean"]
+    places = "1 pocket" if len(pockets) == 1 else f"{len(pockets)} pockets"
+    trapped = f"{_ml(bubbles['trapped_ml'])} in {places} (known to {_ml(bubbles['bound_ml'])})"
+    lines = [_line("Trapped air", trapped)]
+    for one in pockets[:1]:
+        ends = "closed off" if one["kind"] == "sealed" else f"closes at {_mm(one['escape_mm'])}"
+        lines.append(
+            _line(
+                "  largest",
+                _ml(one["volume_ml"]),
+                f"{_mm(one['depth_mm'])} deep",
+                f"top at {_mm(one['ceiling_mm'])}",
+                ends,
+            )
+        )
+    if lean["degrees"]:
+        where = f"{_number(lean['degrees'], 0)} degrees towards {_number(lean['towards_deg'], 0)}"
+        lines.append(_line("Lean", f"{where} would trap {_ml(lean['trapped_ml'])}"))
+    area, mass = _number(bubbles["prebrush_area_cm2"]), _g(bubbles["prebrush_g"])
+    return [*lines, _line("Brush first", f"{area} cm2", f"{mass} of rubber")]
+
+
+def _rubber(rubber: dict[str, Any]) -> list[str]:
+    batches = rubber["batches"]
+    a_g, b_g = (sum(one[key] or 0.0 for one in batches) for key in ("a_g", "b_g"))
+    cups = "1 cup" if len(batches) == 1 else f"{len(batches)} cups"
+    return [
+        _line(
+            "Rubber",
+            f"weigh out A {_g(a_g)} and B {_g(b_g)} in {cups}",
+            f"{_ml(rubber['mix_ml'])} with {_number(rubber['spare_percent'], 0)} % spare",
+        ),
+        _line(
+            "Pour",
+            f"{_s(rubber['pour_s'])} in one thin stream down the channel",
+            f"up to {_mm(rubber['level_z_mm'])}",
+            f"pot life {_s(rubber['pot_life_s'])}",
+        ),
+    ]
+
+
+def _forces(forces: dict[str, Any]) -> str:
+    base, seam, lift = (
+        f"{_number(forces[key], 0)} N" for key in ("base_push_n", "seam_pull_n", "uplift_n")
+    )
+    return _line("Must hold", f"base {base}", f"each seam {seam}", f"uplift of the piece {lift}")
+
+
+def _copy(resin: dict[str, Any]) -> str:
+    fills = " + ".join(_g(one["g"]) for one in resin["fills"])
+    return _line(
+        "Copy",
+        f"{_ml(resin['copy_ml'])} = {_g(resin['copy_g'])} of resin",
+        f"first coat {_g(resin['shell_g'])}",
+        *([f"fills {fills}"] if fills else []),
+    )
+
+
+def _parts(parts: list[dict[str, Any]]) -> str:
+    if not parts:
+        return "nothing to print"
+    return ", ".join(
+        one["name"] if one["quantity"] == 1 else f"{one['quantity']} x {one['name']}"
+        for one in parts
+    )
+
+
+def _warnings(job: dict[str, Any]) -> list[str]:
+    return [f"Warning: {one['text']}" for one in job["warnings"]]
+
+
+def _number(value: float | None, digits: int = 1) -> str:
+    return "unknown" if value is None else f"{value:.{digits}f}"
+
+
+def _percent(share: float | None) -> str:
+    return "unknown" if share is None else f"{100.0 * share:.0f} %"
+
+
+def _mm(value: float | None) -> str:
+    return "unknown" if value is None else length_text(value)
+
+
+def _ml(value: float | None) -> str:
+    return "unknown" if value is None else volume_text(value)
+
+
+def _g(value: float | None) -> str:
+    return "unknown" if value is None else mass_text(value)
+
+
+def _s(value: float | None) -> str:
+    return "unknown" if value is None else time_text(value)

@@ -1,0 +1,227 @@
+"""Each stage's table of ``job.json``: keys, units in their names, all places in the job frame."""
+
+from __future__ import annotations
+
+from dataclasses import asdict
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from .geometry.solid import open_edges
+
+if TYPE_CHECKING:
+    from .arrays import Floats
+    from .bubbles.result import BubblesResult, Pocket
+    from .case.result import CaseResult
+    from .cut.result import CutResult
+    from .funnel.result import FunnelResult
+    from .layout import Layout
+    from .notices import Notice
+    from .parts.result import Part
+    from .resin.result import ResinResult
+    from .rubber.result import RubberResult
+    from .scan.result import ScanResult
+
+Table = dict[str, Any]
+
+IN_SCAN_FRAME = ("scan", "bubbles", "resin")
+"""Stages that know no case: their places are turned into the job frame."""
+
+
+def placed(point: tuple[float, float, float], placement: Floats) -> list[float]:
+    """Return a place of the scan frame in the job frame.
+
+    Parameters
+    ----------
+    point : tuple
+        x, y, z in mm.
+    placement : ndarray, shape (4, 4)
+        The case's.
+
+    Examples
+    --------
+    >>> placed((1.0, 0.0, 5.0), np.eye(4)[[1, 0, 2, 3]])
+    [0.0, 1.0, 5.0]
+    """
+    moved: list[float] = (placement[:3, :3] @ np.asarray(point) + placement[:3, 3]).tolist()
+    return moved
+
+
+def turned_deg(direction_deg: float, placement: Floats) -> float:
+    """Return a direction, counter-clockwise from +x of the scan frame, as one of the job frame.
+
+    Examples
+    --------
+    >>> quarter = np.array([[0.0, -1, 0, 0], [1, 0, 0, 0], [0, 0, 1, 0], [0, 0, 0, 1]])
+    >>> turned_deg(300.0, quarter)
+    30.0
+    """
+    turn_deg = np.degrees(np.arctan2(placement[1, 0], placement[0, 0]))
+    return float((direction_deg + turn_deg) % 360.0)
+
+
+def scan_table(scan: ScanResult, case: CaseResult, file_name: str, oriented_file: str) -> Table:
+    """Return what was read and what was changed."""
+    return {
+        "file": file_name,
+        "triangles": scan.triangles,
+        "size_mm": scan.size_mm,
+        "volume_ml": scan.volume_ml,
+        "area_cm2": scan.area_cm2,
+        "open_edges": scan.open_edges,
+        "holes_closed": len(scan.holes),
+        "holes": [
+            {"edges": one.edges, "across_mm": one.across_mm,
+             "at_mm": placed(one.at_mm, case.placement)}
+            for one in scan.holes
+        ],
+        "pieces": scan.pieces,
+        "through_holes": scan.through_holes,
+        "up": scan.up,
+        "scale": scan.scale,
+        "changes": scan.changes,
+        "oriented_file": oriented_file,
+    }  # fmt: skip
+
+
+def bubbles_table(bubbles: BubblesResult, placement: Floats) -> Table:
+    """Return where air stays, and what to brush."""
+    pockets = sorted(bubbles.pockets, key=lambda one: -one.volume_ml)
+    lean = bubbles.lean
+    return {
+        "pitch_mm": bubbles.pitch_mm,
+        "trapped_ml": bubbles.trapped_ml,
+        "bound_ml": bubbles.bound_ml,
+        "pockets": [_pocket(one, placement) for one in pockets],
+        "clinging_area_cm2": bubbles.clinging_area_cm2,
+        "narrow_area_cm2": bubbles.narrow_area_cm2,
+        "prebrush_area_cm2": bubbles.prebrush_area_cm2,
+        "prebrush_g": bubbles.prebrush_g,
+        "lean": {
+            "degrees": lean.degrees,
+            "towards_deg": turned_deg(lean.towards_deg, placement),
+            "trapped_ml": lean.trapped_ml,
+        },
+    }
+
+
+def _pocket(pocket: Pocket, placement: Floats) -> Table:
+    ceiling, escape = (
+        placed(one, placement) for one in (pocket.ceiling_at_mm, pocket.escape_at_mm)
+    )
+    return {
+        "volume_ml": pocket.volume_ml,
+        "depth_mm": pocket.depth_mm,
+        "area_cm2": pocket.area_cm2,
+        "ceiling_mm": ceiling[2],
+        "escape_mm": escape[2],
+        "kind": pocket.kind,
+        "ceiling_at_mm": ceiling,
+        "escape_at_mm": escape,
+    }
+
+
+def case_table(case: CaseResult, rubber: RubberResult) -> Table:
+    """Return the tube, and what pushes it."""
+    return {
+        "name": case.name,
+        "kind": case.kind,
+        "inner_diameter_mm": case.inner_diameter_mm,
+        "wall_mm": case.wall_mm,
+        "height_mm": case.height_mm,
+        "riser_mm": case.riser_mm,
+        "cover_mm": case.cover_mm,
+        "center_mm": case.center_mm,
+        "least_rubber_mm": case.least_rubber_mm,
+        "least_rubber_at_mm": case.least_rubber_at_mm,
+        "channel_mm": case.channel_mm,
+        "channel_at_mm": case.channel_at_mm,
+        "forces": asdict(rubber.forces),
+        "choices": [asdict(one) for one in case.choices],
+    }
+
+
+def funnel_table(funnel: FunnelResult, rubber: RubberResult) -> Table:
+    """Return the funnel's measures and how long it takes the rubber to pass it."""
+    table = asdict(funnel)
+    del table["warnings"]
+    return {**table, "pour_s": rubber.pour_s}
+
+
+def cut_table(cut: CutResult) -> Table:
+    """Return where the knife goes; of webs in through-holes only a warning tells."""
+    return {
+        "kind": cut.kind,
+        "slit_mm": cut.slit_mm,
+        "slit_length_mm": cut.slit_length_mm,
+        "needed_stretch": cut.needed_stretch,
+        "allowed_stretch": cut.allowed_stretch,
+        "zigzag_mm": cut.zigzag_mm,
+        "depths": [asdict(one) for one in cut.depths],
+        "membranes": [],
+    }
+
+
+def rubber_table(rubber: RubberResult) -> Table:
+    """Return what to weigh out."""
+    table = asdict(rubber)
+    del table["warnings"], table["forces"]
+    return table
+
+
+def resin_table(resin: ResinResult) -> Table:
+    """Return the copy, its shell and its fills."""
+    return {
+        "copy_ml": resin.copy_ml,
+        "copy_g": resin.copy_g,
+        "shell_ml": resin.shell_ml,
+        "shell_g": resin.shell_g,
+        "fills": [asdict(one) for one in resin.fills],
+        "fill_table": resin.fill_table,
+    }
+
+
+def part_table(part: Part, stem: str) -> Table:
+    """Return one thing to print; ``stem`` is its file without the ending."""
+    return {
+        "name": part.name,
+        "file": f"{stem}.stl",
+        "file_3mf": f"{stem}.3mf",
+        "role": part.role,
+        "size_mm": part.size_mm,
+        "volume_ml": part.volume_ml,
+        "watertight": len(open_edges(part.mesh)) == 0,
+        "quantity": part.quantity,
+        "to_assembly": part.to_assembly,
+    }
+
+
+def warnings_of(layout: Layout) -> list[Table]:
+    """Return what every stage warns of, in the order of the job."""
+    found: list[Table] = []
+    for stage in ("scan", "bubbles", "case", "funnel", "cut", "rubber", "resin", "parts"):
+        placement = layout.case.placement if stage in IN_SCAN_FRAME else None
+        found += [_warning(notice, placement) for notice in getattr(layout, stage).warnings]
+        if stage == "cut":
+            found += _webs(layout)
+    return found
+
+
+def _webs(layout: Layout) -> list[Table]:
+    """Return a line for through-holes, whose webs of rubber no stage lays out yet."""
+    holes = layout.scan.through_holes
+    if holes <= 0:
+        return []
+    many = "one hole goes" if holes == 1 else f"{holes} holes go"
+    text = (
+        f"{many.capitalize()} right through the piece: rubber fills each and holds the piece fast. "
+        "Where to cut these webs is not laid out; find each and cut it with care before you pull."
+    )
+    return [{"code": "uncut_webs", "text": text}]
+
+
+def _warning(notice: Notice, placement: Floats | None) -> Table:
+    table: Table = {"code": notice.code, "text": notice.text}
+    if notice.at_mm is not None:
+        table["at_mm"] = notice.at_mm if placement is None else placed(notice.at_mm, placement)
+    return table
