@@ -1,0 +1,138 @@
+"""The Blender with a window: whose it is, its Python, and scripts that use the installed zip."""
+
+from __future__ import annotations
+
+import os
+import platform
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+from pathlib import Path
+
+import package
+from heard import Heard, hear
+from place import BUILD, ROOT, TOOLS, MissingError, say
+from tally import Outcome, single
+
+SCREEN_TOOL = ROOT.parent / "shared" / "tools" / "blender-window"
+INSTALLED = TOOLS / "installed.py"
+FRESH = BUILD / "blender-user"
+ASK = "import sys; print('PYTHON=%d.%d' % sys.version_info[:2])"
+LONGEST_S = 900
+NO_BLENDER = (
+    "there is no Blender to install the extension in; set RISELINE_BLENDER to the path of one"
+)
+
+
+def own_blender() -> str | None:
+    """Return the Blender that RISELINE_BLENDER names, or the one on the path."""
+    return os.environ.get("RISELINE_BLENDER") or shutil.which("blender")
+
+
+def this_platform() -> str:
+    """Return Blender's name of this machine's platform."""
+    system = {"Linux": "linux", "Windows": "windows", "Darwin": "macos"}[platform.system()]
+    return system + ("-arm64" if platform.machine().lower() in ("arm64", "aarch64") else "-x64")
+
+
+def screen_tool() -> Path | None:
+    """Return the tool that opens a Blender on a screen in memory, where it can run."""
+    root = hasattr(os, "geteuid") and os.geteuid() == 0
+    return SCREEN_TOOL if SCREEN_TOOL.is_file() and root else None
+
+
+def python_of(command: list[object]) -> str:
+    """Return the version of the Python inside a Blender, such as "3.13"; ASK comes with it."""
+    answer = hear(command, LONGEST_S)
+    if not (found := re.search(r"PYTHON=(\d+\.\d+)", answer.text)):
+        raise MissingError(f"{command[0]} does not run:\n{answer.tail()}")
+    return found[1]
+
+
+def zip_for(python: Path, blender: str | None) -> Path:
+    """Build the zip for a Blender of one's own, or for the one on the screen in memory.
+
+    Raises
+    ------
+    MissingError
+        If there is none, it does not run, or no zip can be built for it.
+    """
+    if blender:
+        version = python_of([blender, "--background", "--python-expr", ASK])
+        return package.build(python, this_platform(), version)
+    if not (tool := screen_tool()):
+        raise MissingError(NO_BLENDER)
+    say("Asking the window's Blender for its Python; setting it up may take minutes, once")
+    with tempfile.TemporaryDirectory() as folder:
+        asking = Path(folder) / "ask.py"
+        asking.write_text(ASK, encoding="utf-8")
+        version = python_of([sys.executable, tool, "background", asking])
+    return package.build(python, this_platform(), version)
+
+
+def run_scripts(python: Path) -> list[Outcome]:
+    """Build the zip for the Blender there is, and use it: installed, and by hand on a screen.
+
+    Raises
+    ------
+    MissingError
+        If there is no Blender to install it in.
+    """
+    named = os.environ.get("RISELINE_BLENDER")
+    target = zip_for(python, named)
+    if named:
+        return [single("installed zip", installed_in(named, target))]
+    runs = [("installed zip", ["background", INSTALLED])]
+    runs += [(f"window {one.stem}", ["run", one]) for one in scripts()]
+    return [on_screen(name, words, target) for name, words in runs]
+
+
+def scripts() -> list[Path]:
+    """Return the scripts that use the window as a person would."""
+    found = sorted((ROOT / "tests" / "window").glob("*.py"))
+    return [one for one in found if "async def main" in one.read_text(encoding="utf-8")]
+
+
+def on_screen(name: str, words: list[object], target: Path) -> Outcome:
+    """Run a script in the Blender on the screen in memory; its pictures land in build/window."""
+    out = BUILD / "window" / name.replace(" ", "-")
+    out.mkdir(parents=True, exist_ok=True)
+    more = ["--zip", target, "--out", out, "--timeout", LONGEST_S]
+    return single(name, hear([sys.executable, SCREEN_TOOL, *words, *more], LONGEST_S + 600))
+
+
+def installed_in(blender: str, target: Path) -> Heard:
+    """Install the zip in a Blender with fresh preferences, and lay out a sample there."""
+    shutil.rmtree(FRESH, ignore_errors=True)
+    FRESH.mkdir(parents=True)
+    words = ["--background", "--python-exit-code", "1", "--python", INSTALLED, "--", target]
+    return hear([blender, *words], LONGEST_S, BLENDER_USER_RESOURCES=str(FRESH))
+
+
+def open_blender(python: Path) -> int:
+    """Open a Blender with the extension installed and the demo, or take a picture of its window.
+
+    Raises
+    ------
+    MissingError
+        If there is no Blender, or the extension does not install in it.
+    """
+    demo = sorted((BUILD / "demo").glob("*.blend"))[:1]
+    blender = own_blender()
+    target = zip_for(python, blender)
+    if blender:
+        if (installed := installed_in(blender, target)).code:
+            raise MissingError(f"The extension does not install:\n{installed.text}")
+        env = {**os.environ, "BLENDER_USER_RESOURCES": str(FRESH)}
+        return subprocess.run([blender, *map(str, demo)], env=env, check=False).returncode
+    out = BUILD / "window"
+    out.mkdir(parents=True, exist_ok=True)
+    words = ["run", TOOLS / "picture.py", "--zip", target, "--out", out, "--", *demo]
+    code = subprocess.run(
+        [sys.executable, *map(str, [SCREEN_TOOL, *words])], check=False
+    ).returncode
+    if code == 0:
+        say(f"Picture of the window: {(out / 'riseline.png').relative_to(ROOT)}")
+    return code
