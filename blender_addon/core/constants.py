@@ -88,8 +88,8 @@ BOARD_MARGIN_MM = 12.0
 FLANGE_FOOT_MM = 6.5
 """Where the flanges begin: over the board's rim, with room for a finger of wax. Ours."""
 
-WASHER_BY_BOLT = 2.25
-"""Outside of a plain washer by the thread: ISO 7089 has 9 mm for M4, 24 mm for M12. From memory."""
+WASHER_BY_BOLT = 2.5
+"""Room for a plain washer by the thread: ISO 7089 has 5 mm for M2, 24 for M12. From memory."""
 
 SLIVER_MM = 1e-6
 """A triangle lower than this is a line: float32 resolves 3e-5 mm at 500 mm. Ours."""

@@ -88,8 +88,8 @@ def _warnings(
         found.append(Notice("throat-off-wall", text, (*at, bottom_mm)))
     if bottom_mm > case.height_mm:
         text = (
-            "There is too little freeboard for the throat to dip into: the funnel only stands on the"
-            " rim. Hold it while you pour, or give case.freeboard_mm 10 mm."
+            "There is too little freeboard for the throat to dip into: the funnel only stands on"
+            " the rim. Hold it while you pour, or give case.freeboard_mm 10 mm."
         )
         found.append(Notice("no-freeboard", text, (*at, bottom_mm)))
     return tuple(found)

@@ -98,7 +98,7 @@ def check_solid(name: str, mesh: Mesh) -> None:
             x, y, z = at[0]
             message = (
                 f"Part {name!r} has {len(at)} {what}, the first at"
-                f" ({x:.2f}, {y:.2f}, {z:.2f}) mm as it lies. Change a size by 0.1 mm and try again."
+                f" ({x:.2f}, {y:.2f}, {z:.2f}) mm as it lies. Change a size by 0.1 mm, then retry."
             )
             raise OpenPartError(message)
     if (count := _pieces(mesh)) != 1:

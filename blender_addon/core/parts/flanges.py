@@ -39,8 +39,8 @@ def flanges_of(case: CaseResult, settings: PartsSettings) -> Flanges:
     length = case.height_mm - FLANGE_FOOT_MM
     if settings.flange_mm < washer:
         message = (
-            f"{settings.flange_mm:g} mm is too narrow for the {length_text(washer)} washer of an"
-            f" M{settings.bolt_mm:g} bolt. Take wider flanges or thinner bolts."
+            f"{settings.flange_mm:g} mm is too narrow for an M{settings.bolt_mm:g} bolt with its"
+            f" washer: {length_text(washer)}. Take wider flanges or thinner bolts."
         )
         raise BadSettingError("parts.flange_mm", message)
     if settings.flange_thickness_mm > outer / 2.0:
@@ -52,7 +52,7 @@ def flanges_of(case: CaseResult, settings: PartsSettings) -> Flanges:
     if length < washer:
         message = (
             f"the case is only {length_text(case.height_mm)} high: over the board's rim there is no"
-            f" room for the {length_text(washer)} washer of an M{settings.bolt_mm:g} bolt. Take a"
+            f" room for an M{settings.bolt_mm:g} bolt with its washer ({length_text(washer)}). Take a"
             " thinner bolt, or more case.cover_mm or case.freeboard_mm."
         )
         raise BadSettingError("parts.bolt_mm", message)
@@ -74,10 +74,10 @@ def bolt_heights(
 
     Examples
     --------
-    >>> bolt_heights(0.0, 138.0, 9.0, 60.0)
-    (9.0, 69.0, 129.0)
-    >>> bolt_heights(0.0, 20.0, 9.0, 60.0)
-    (10.0,)
+    >>> bolt_heights(0.0, 140.0, 10.0, 60.0)
+    (10.0, 70.0, 130.0)
+    >>> bolt_heights(0.0, 24.0, 10.0, 60.0)
+    (12.0,)
     """
     span = high_mm - low_mm - 2.0 * washer_mm
     if span < washer_mm:

@@ -5,8 +5,6 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-import manifold3d
-
 from ..constants import (
     CONE_FROM_UPRIGHT_DEG,
     HOOK_DROP_MM,
@@ -20,6 +18,8 @@ from ..constants import (
 from .rounds import disc, rectangle, turned, upright
 
 if TYPE_CHECKING:
+    import manifold3d
+
     from ..case.result import CaseResult
     from ..funnel.result import FunnelResult
     from .settings import PartsSettings

@@ -33,7 +33,8 @@ def round_outline(
     """
     angle = 2.0 * np.pi * np.arange(segments) / segments
     corners = np.column_stack([np.cos(angle), np.sin(angle)]) * radius_mm
-    return corners / math.cos(math.pi / segments) + np.asarray(at_mm)
+    placed: Floats = corners / math.cos(math.pi / segments) + np.asarray(at_mm)
+    return placed
 
 
 def disc(radius_mm: float, at_mm: tuple[float, float] = (0.0, 0.0)) -> manifold3d.CrossSection:
