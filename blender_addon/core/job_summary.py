@@ -8,7 +8,7 @@ from .units import length_text, mass_text, time_text, volume_text
 
 CAUTIONS = (
     "A plan only: data sheets, the limits tools are rated for and local rules go first.",
-    "Uncured rubber and resin: gloves, eye protection, fresh air; keep them away from food.",
+    "Uncured rubber and resin: gloves, eye protection, fresh air, no food near.",
     "Resin heats up as it sets, the more the thicker it is: fill in stages.",
     "Cutting: sharp blade, away from the body, mold flat on the table, cut-proof glove.",
 )

@@ -110,8 +110,9 @@ def _built(package: _Package, name: str) -> tuple[Floats, Ints]:
 
 
 def _moved(thing: Thing, matrix: Floats) -> tuple[Floats, Ints]:
-    mirrored = np.linalg.det(matrix[:3, :3]) < 0
-    vertices = thing.vertices @ matrix[:3, :3].T + matrix[:3, 3]
+    with np.errstate(invalid="ignore", over="ignore"):  # the reader counts what is not finite
+        vertices = thing.vertices @ matrix[:3, :3].T + matrix[:3, 3]
+        mirrored = np.linalg.det(matrix[:3, :3]) < 0
     return vertices, thing.faces[:, ::-1] if mirrored else thing.faces
 
 

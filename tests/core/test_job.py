@@ -1,0 +1,230 @@
+"""The job as plain data: its keys, its frame, and the folder it is written to."""
+
+from __future__ import annotations
+
+import dataclasses
+import json
+import math
+import re
+import tomllib
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from blender_addon.core.errors import UnwritableFolderError
+from blender_addon.core.files.read import read
+from blender_addon.core.job import job_of, job_text, own_files, part_stems, write_job
+from blender_addon.core.job_plain import plain
+from blender_addon.core.job_program import MANIFEST
+from blender_addon.core.job_summary import CAUTIONS, summary
+from blender_addon.core.settings import as_tables
+from tests.core.layouts import layout
+
+# The published format: what a reader of version 1 may count on in each table.
+KEYS = {
+    "scan": "file triangles size_mm volume_ml area_cm2 open_edges holes_closed pieces "
+    "through_holes up scale oriented_file",
+    "bubbles": "pitch_mm trapped_ml pockets clinging_area_cm2 narrow_area_cm2 prebrush_area_cm2 "
+    "prebrush_g lean",
+    "case": "kind inner_diameter_mm wall_mm height_mm riser_mm cover_mm center_mm least_rubber_mm "
+    "channel_mm channel_at_mm forces choices",
+    "funnel": "throat_area_cm2 bowl_ml height_mm pour_s",
+    "cut": "kind slit_mm slit_length_mm needed_stretch allowed_stretch zigzag_mm depths membranes",
+    "rubber": "volume_ml level_z_mm spare_percent mix_ml mass_g batches pour_s pot_life_s",
+    "resin": "copy_ml copy_g shell_ml shell_g fills fill_table",
+}
+ENTRIES = {
+    ("bubbles", "pockets"): "volume_ml depth_mm area_cm2 ceiling_mm escape_mm kind",
+    ("cut", "depths"): "z_mm depth_mm",
+    ("rubber", "batches"): "a_g b_g cup_ml",
+    ("resin", "fills"): "to_mm_below_rim ml g",
+}
+PART = "name file role size_mm volume_ml watertight quantity to_assembly"
+
+
+def test_every_key_of_the_format_is_there():
+    job = job_of(layout(), "bird.stl")
+    assert (job["format"], job["version"]) == ("riseline-job", 1)
+    for table, keys in KEYS.items():
+        assert set(keys.split()) <= set(job[table]), table
+    for (table, key), keys in ENTRIES.items():
+        assert set(keys.split()) <= set(job[table][key][0]), key
+    assert set(PART.split()) <= set(job["parts"][0])
+    assert {"degrees", "towards_deg", "trapped_ml"} == set(job["bubbles"]["lean"])
+    forces = {"floor_pressure_kpa", "base_push_n", "seam_pull_n", "uplift_n"}
+    assert forces == set(job["case"]["forces"])
+
+
+def test_program_is_the_one_of_the_manifest():
+    manifest = tomllib.loads(MANIFEST.read_text(encoding="utf-8"))
+    program = job_of(layout(), "bird.stl")["program"]
+    assert program == {"name": "riseline", "version": manifest["version"]}
+    assert re.fullmatch(r"\d+\.\d+\.\d+", program["version"])
+
+
+def test_places_of_stages_before_the_case_are_turned_into_the_job_frame():
+    job = job_of(layout(), "bird.stl")
+    first = job["bubbles"]["pockets"][0]
+    # by hand: (x, y) -> (5 - y, x - 8)
+    assert first["ceiling_at_mm"] == [5.0, 2.0, 52.5]
+    assert first["escape_at_mm"] == [5.0, 4.0, 45.0]
+    assert job["scan"]["holes"][0]["at_mm"] == [5.0, 12.0, 30.0]
+    assert job["bubbles"]["lean"]["towards_deg"] == 30.0  # 300 and a quarter turn
+    warnings = {one["code"]: one for one in job["warnings"]}
+    assert warnings["scan_says"]["at_mm"] == [5.0, 12.0, 30.0]
+    assert warnings["case_says"]["at_mm"] == [1.0, 2.0, 3.0]  # is in the job frame already
+    assert "at_mm" not in warnings["bubbles_say"]
+
+
+def test_a_direction_of_lean_turns_as_an_arrow_does():
+    made = layout()
+    for towards_deg in (0.0, 77.0, 181.0, 359.5):
+        lean = dataclasses.replace(made.bubbles.lean, towards_deg=towards_deg)
+        bubbles = dataclasses.replace(made.bubbles, lean=lean)
+        job = job_of(dataclasses.replace(made, bubbles=bubbles), "bird.stl")
+        angle = math.radians(towards_deg)
+        arrow = made.case.placement[:2, :2] @ [math.cos(angle), math.sin(angle)]
+        turned = math.radians(job["bubbles"]["lean"]["towards_deg"])
+        assert np.allclose(arrow, [math.cos(turned), math.sin(turned)], atol=1e-6)
+
+
+def test_pockets_come_largest_first_with_heights():
+    pockets = job_of(layout(), "bird.stl")["bubbles"]["pockets"]
+    assert [one["volume_ml"] for one in pockets] == [1.75, 0.25]
+    assert [one["ceiling_mm"] - one["escape_mm"] for one in pockets] == [7.5, 2.5]
+
+
+def test_numbers_stand_where_the_format_wants_them():
+    job = job_of(layout(uplift_n=3.5), "bird.stl")
+    assert job["case"]["forces"]["uplift_n"] == 3.5
+    assert "forces" not in job["rubber"]
+    assert job["funnel"]["pour_s"] == job["rubber"]["pour_s"] == 95.5
+    assert job["scan"]["holes_closed"] == 1
+    assert job["settings"] == as_tables(layout().settings)
+    assert job["timings_s"] == {"scan": 0.25, "cut": 1.5}
+    assert job["parts"][1]["to_assembly"][2] == [0.0, 0.0, 1.0, 96.35]
+    assert all(one["watertight"] for one in job["parts"])
+
+
+def test_an_open_part_is_called_so():
+    made = layout()
+    first = made.parts.parts[0]
+    open_mesh = dataclasses.replace(first.mesh, faces=first.mesh.faces[1:])
+    parts = dataclasses.replace(made.parts, parts=(dataclasses.replace(first, mesh=open_mesh),))
+    assert (
+        job_of(dataclasses.replace(made, parts=parts), "b.stl")["parts"][0]["watertight"] is False
+    )
+
+
+def test_through_holes_are_told_of_while_their_webs_are_not_laid_out():
+    assert "uncut_webs" not in {one["code"] for one in job_of(layout(), "b.stl")["warnings"]}
+    warnings = {
+        one["code"]: one["text"] for one in job_of(layout(through_holes=2), "b.stl")["warnings"]
+    }
+    assert "2 holes go right through" in warnings["uncut_webs"]
+
+
+def test_json_holds_no_number_that_is_none():
+    made = layout()
+    cut = dataclasses.replace(made.cut, allowed_stretch=math.inf, needed_stretch=math.nan)
+    job = job_of(dataclasses.replace(made, cut=cut), "bird.stl")
+    assert job["cut"]["allowed_stretch"] is None
+    assert json.loads(job_text(job)) == job
+    assert not re.search(r"\b(NaN|Infinity)\b", job_text(job))
+    assert "unknown" in summary(job)
+
+
+def test_only_plain_data_is_let_through():
+    assert plain([np.float32(0.1), np.array([[1, 2]])]) == [0.1, [[1, 2]]]
+    with pytest.raises(TypeError):
+        plain({"mesh": layout().case.master})
+
+
+def test_part_files_are_safe_names_and_differ():
+    assert part_stems(layout().parts) == [
+        "parts/base-board",
+        "parts/bügel-haken",
+        "parts/base-board-2",
+    ]
+
+
+def test_folder_holds_what_the_job_lists_and_nothing_else(tmp_path):
+    job = write_job(layout(), "bird.stl", tmp_path / "out" / "job 1")
+    folder = tmp_path / "out" / "job 1"
+    found = {one.relative_to(folder).as_posix() for one in folder.rglob("*") if one.is_file()}
+    assert found == set(job["files"])
+    assert json.loads((folder / "job.json").read_text(encoding="utf-8")) == job
+    assert [one.name for one in (tmp_path / "out").iterdir()] == ["job 1"]
+    for part in job["parts"]:
+        assert {part["file"], part["file_3mf"]} <= found
+
+
+def test_oriented_file_is_the_master_in_the_job_frame(tmp_path):
+    job = write_job(layout(), "bird.stl", tmp_path / "job")
+    low, high = read(tmp_path / "job" / job["scan"]["oriented_file"]).bounds
+    # the box of 40 x 20 x 60 after a quarter turn about its middle, shifted by (5, -8)
+    assert np.allclose(low, [-5, -28, 6.35], atol=1e-5)
+    assert np.allclose(high, [15, 12, 66.35], atol=1e-5)
+
+
+def test_a_job_is_written_over_an_older_job_of_other_parts(tmp_path):
+    made = layout()
+    write_job(made, "bird.stl", tmp_path / "job")
+    fewer = dataclasses.replace(made.parts, parts=made.parts.parts[:1])
+    job = write_job(dataclasses.replace(made, parts=fewer), "bird.stl", tmp_path / "job")
+    found = {
+        one.relative_to(tmp_path / "job").as_posix() for one in (tmp_path / "job").rglob("*.*")
+    }
+    assert found == set(job["files"])
+
+
+def test_a_file_of_the_users_own_keeps_the_folder_as_it_is(tmp_path):
+    write_job(layout(), "bird.stl", tmp_path / "job")
+    (tmp_path / "job" / "notes.txt").write_text("glaze: celadon", encoding="utf-8")
+    before = {one: one.read_bytes() for one in (tmp_path / "job").rglob("*") if one.is_file()}
+    with pytest.raises(UnwritableFolderError, match=r"notes\.txt"):
+        write_job(layout(through_holes=3), "bird.stl", tmp_path / "job")
+    assert {
+        one: one.read_bytes() for one in (tmp_path / "job").rglob("*") if one.is_file()
+    } == before
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["", "{", "[]", '{"format": "other", "files": ["a.txt"]}', '{"format": "riseline-job"}',
+     '{"format": "riseline-job", "files": "a.txt"}', '{"format": "riseline-job", "files": [1]}'],
+)  # fmt: skip
+def test_a_strange_job_file_owns_nothing(tmp_path, text):
+    (tmp_path / "job.json").write_text(text, encoding="utf-8")
+    assert own_files(tmp_path) == frozenset()
+
+
+def test_summary_says_what_to_weigh_out_and_where_care_is_due():
+    job = job_of(layout(through_holes=1), "bird.stl")
+    text = summary(job, "/shop/bird")
+    lines = text.splitlines()
+    assert 12 <= sum(not one.startswith(("Warning", "Caution", "Written")) for one in lines) <= 16
+    facts = (
+        "2.0 ml in 2 pockets",
+        "10.5 cm2",
+        "PVC 100",
+        "A 702 g and B 70 g in 2 cups",  # the two batches added up by hand
+        "24.5 mm wide",
+        "30.0 mm up from the base",
+        "53 ml = 56 g",
+        "2 x Bügel & Haken",
+        "/shop/bird",
+    )
+    for fact in facts:
+        assert fact in text
+    assert all(f"Caution: {one}" in text for one in CAUTIONS)
+    assert sum(one.startswith("Warning: ") for one in lines) == len(job["warnings"]) == 4
+    told = " ".join(CAUTIONS).lower()  # the usual cautions of the trade: common practice, no source
+    assert all(word in told for word in ("gloves", "fresh air", "data sheets", "blade", "rules"))
+
+
+def test_file_name_with_stray_bytes_is_written(tmp_path):
+    job = write_job(layout(), "bird\udcff.stl", tmp_path / "job")
+    assert job["scan"]["file"] == "bird?.stl"
+    assert Path(tmp_path / "job" / "job.json").read_text(encoding="utf-8").count("bird?.stl") == 1
