@@ -46,7 +46,7 @@ def by_lib3mf(path):
     """
     model = lib3mf.get_wrapper().CreateModel()
     reader = model.QueryReader("3mf")
-    reader.SetStrictModeActive(bStrictModeActive=True)
+    reader.SetStrictModeActive(StrictModeActive=True)
     reader.ReadFromFile(str(path))
     if reader.GetWarningCount():
         raise ValueError([reader.GetWarning(k)[-1] for k in range(reader.GetWarningCount())])
