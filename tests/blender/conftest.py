@@ -6,6 +6,7 @@ import bpy
 import pytest
 
 import blender_addon
+from blender_addon.bridge import names
 from tests import shapes
 
 
@@ -13,10 +14,13 @@ from tests import shapes
 def scene():
     """The scene of a new empty file, with the add-on enabled.
 
-    Always unregistered afterwards: an operator class still registered keeps Blender 4.5 from ending.
+    Always unregistered afterwards: an operator that stays keeps Blender 4.5 from ending.
     """
     bpy.ops.wm.read_homefile(use_empty=True, use_factory_startup=True)
     blender_addon.register()
+    stored = bpy.context.scene.riseline
+    stored.scan.up = "+z"
+    stored.bubbles.lean_limit_deg = 0.0  # the search for leans takes most of the time
     yield bpy.context.scene
     blender_addon.unregister()
 
@@ -37,6 +41,11 @@ def add_data(name, data):
     return thing
 
 
+def own(scene):
+    """Return the add-on's objects by role."""
+    return {one[names.OWN]: one for one in scene.objects if names.OWN in one}
+
+
 def mushroom():
     """Return a garden mushroom, 60 mm high, whose cap holds air under its hollow brim.
 
@@ -54,6 +63,7 @@ TRAPPED_ML = 3.141592653589793 * (28.0**2 - 12.0**2) * 5.0 / 1000.0
 @pytest.fixture
 def scan(scene):
     """The mushroom as a scan."""
+    assert not scene.objects
     thing = add("mushroom", mushroom())
     thing.location = (0.3, 0.2, 0.1)
     bpy.context.view_layer.update()

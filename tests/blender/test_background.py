@@ -57,7 +57,7 @@ def test_it_stops_at_its_next_report_when_cancelled():
 
 
 def test_what_the_work_raises_reaches_who_asks_for_the_result():
-    def task(watch):
+    def task(_watch):
         raise UnusableMeshError("no good")
 
     work = Work(task, STAGES)

@@ -9,7 +9,8 @@ import pytest
 import trimesh
 
 
-def test_the_parts_are_written_and_closed_to_a_reader_that_is_not_ours(scene, scan, tmp_path):
+@pytest.mark.usefixtures("scan")
+def test_the_parts_are_written_and_closed_to_a_reader_that_is_not_ours(scene, tmp_path):
     bpy.ops.riseline.lay_out()
     folder = tmp_path / "mushroom_mold"
     assert bpy.ops.riseline.export_parts(filepath=str(folder)) == {"FINISHED"}
@@ -26,7 +27,8 @@ def test_the_parts_are_written_and_closed_to_a_reader_that_is_not_ours(scene, sc
         assert read.volume / 1000.0 == pytest.approx(part["volume_ml"], rel=1e-3)
 
 
-def test_a_folder_that_cannot_be_written_is_one_line_of_report(scene, scan, tmp_path):
+@pytest.mark.usefixtures("scan")
+def test_a_folder_that_cannot_be_written_is_one_line_of_report(tmp_path):
     bpy.ops.riseline.lay_out()
     blocked = tmp_path / "a file"
     blocked.write_text("not a folder")
@@ -36,7 +38,8 @@ def test_a_folder_that_cannot_be_written_is_one_line_of_report(scene, scan, tmp_
     assert blocked.read_text() == "not a folder"
 
 
-def test_after_loading_a_file_the_parts_must_be_laid_out_again(scene, scan, tmp_path):
+@pytest.mark.usefixtures("scan")
+def test_after_loading_a_file_the_parts_must_be_laid_out_again(scene, tmp_path):
     bpy.ops.riseline.lay_out()
     trapped = scene.riseline.results.bubbles_trapped_ml
     file = str(tmp_path / "garden.blend")
@@ -49,7 +52,7 @@ def test_after_loading_a_file_the_parts_must_be_laid_out_again(scene, scan, tmp_
 
 
 @pytest.mark.parametrize("ending", ["stl", "ply", "obj"])
-def test_a_scan_is_imported_by_what_its_file_is(scene, scan, tmp_path, ending):
+def test_a_scan_is_imported_by_what_its_file_is(scan, tmp_path, ending):
     file = str(tmp_path / f"gnome.{ending}")
     exporter = {
         "stl": bpy.ops.wm.stl_export, "ply": bpy.ops.wm.ply_export, "obj": bpy.ops.wm.obj_export,
@@ -60,6 +63,7 @@ def test_a_scan_is_imported_by_what_its_file_is(scene, scan, tmp_path, ending):
     assert len(bpy.context.object.data.polygons) == len(scan.data.polygons)
 
 
-def test_a_file_that_is_no_scan_is_refused_in_words(scene, tmp_path):
+@pytest.mark.usefixtures("scene")
+def test_a_file_that_is_no_scan_is_refused_in_words(tmp_path):
     with pytest.raises(RuntimeError, match="choose an STL, PLY or OBJ file"):
         bpy.ops.riseline.import_scan(filepath=str(tmp_path / "notes.txt"))

@@ -11,7 +11,10 @@ from blender_addon.bridge.kept import kept
 from tests import shapes
 
 from . import snapshot
-from .conftest import TRAPPED_ML, add, mushroom
+from .conftest import TRAPPED_ML, add, mushroom, own
+
+WITH_UNDO = ("EXEC_DEFAULT", True)
+"""Operators that a script calls push no undo step unless told to."""
 
 
 def _face_values(data, name):
@@ -26,9 +29,9 @@ def test_the_scan_is_laid_out_in_one_collection_and_itself_untouched(scene, scan
     before = snapshot.of_object(scan)
     assert bpy.ops.riseline.lay_out() == {"FINISHED"}
     assert snapshot.of_object(scan) == before
-    own = snapshot.own(scene)
-    assert {"master", "case", "base", "funnel", "slit"} <= set(own)
-    for thing in own.values():
+    things = own(scene)
+    assert {"master", "case", "base", "funnel", "slit"} <= set(things)
+    for thing in things.values():
         assert [one.name for one in thing.users_collection] == [names.COLLECTION]
     # a ring of air of known volume under the brim: closed form
     assert scene.riseline.results.bubbles_trapped_ml == pytest.approx(TRAPPED_ML, rel=0.02)
@@ -37,7 +40,7 @@ def test_the_scan_is_laid_out_in_one_collection_and_itself_untouched(scene, scan
 def test_the_faces_of_the_brush_map_are_marked_as_core_says(scene, scan):
     bpy.ops.riseline.lay_out()
     layout = kept.layout(scene.riseline.results.token)
-    data = snapshot.own(scene)["master"].data
+    data = own(scene)["master"].data
     bubbles = layout.bubbles
     assert len(data.polygons) == len(layout.scan.mesh.faces)
     trapped = bubbles.trapped_depth_mm > 0.0
@@ -59,12 +62,12 @@ def test_the_faces_of_the_brush_map_are_marked_as_core_says(scene, scan):
 def test_the_layout_has_its_true_size_and_stands_clear_of_the_scan(scene, scan):
     bpy.ops.riseline.lay_out()
     bpy.context.view_layer.update()
-    results, own = scene.riseline.results, snapshot.own(scene)
+    results, things = scene.riseline.results, own(scene)
     # the mushroom is 60 mm high, whatever its place
-    assert own["master"].dimensions.z == pytest.approx(0.060, rel=1e-5)
-    assert own["case"].dimensions.z == pytest.approx(results.case_height_mm / 1000.0, abs=1e-5)
+    assert things["master"].dimensions.z == pytest.approx(0.060, rel=1e-5)
+    assert things["case"].dimensions.z == pytest.approx(results.case_height_mm / 1000.0, abs=1e-5)
     nearest = min(corner[0] for corner in _corners(scan))
-    assert max(corner[0] for thing in own.values() for corner in _corners(thing)) < nearest
+    assert max(corner[0] for thing in things.values() for corner in _corners(thing)) < nearest
 
 
 def _corners(thing):
@@ -72,7 +75,8 @@ def _corners(thing):
     return (box @ np.array(thing.matrix_world).T)[:, :3]
 
 
-def test_laid_out_again_replaces_its_own_objects_and_nothing_else(scene, scan):
+@pytest.mark.usefixtures("scan")
+def test_laid_out_again_replaces_its_own_objects_and_nothing_else(scene):
     bpy.ops.riseline.lay_out()
     first = {one.name for one in scene.objects}
     collection = bpy.data.collections[names.COLLECTION]
@@ -87,7 +91,8 @@ def test_laid_out_again_replaces_its_own_objects_and_nothing_else(scene, scan):
     assert len(bpy.data.meshes) == len(scene.objects) - 1  # none is left behind; the note has none
 
 
-def test_another_run_of_the_same_scan_runs_no_stage_twice(scene, scan):
+@pytest.mark.usefixtures("scan")
+def test_another_run_of_the_same_scan_runs_no_stage_twice(scene):
     bpy.ops.riseline.lay_out()
     first = kept.layout(scene.riseline.results.token)
     scene.riseline.resin.shell = 0.004
@@ -99,7 +104,7 @@ def test_another_run_of_the_same_scan_runs_no_stage_twice(scene, scan):
 
 def test_the_layout_is_not_taken_for_a_scan(scene, scan):
     bpy.ops.riseline.lay_out()
-    master = snapshot.own(scene)["master"]
+    master = own(scene)["master"]
     scan.select_set(state=False)
     master.select_set(state=True)
     bpy.context.view_layer.objects.active = master
@@ -115,7 +120,7 @@ def test_the_unit_of_the_scene_changes_no_size(scene, scale):
     results = scene.riseline.results
     assert results.scan_size_mm[2] == pytest.approx(60.0, rel=1e-5)
     assert results.bubbles_trapped_ml == pytest.approx(TRAPPED_ML, rel=0.02)
-    assert snapshot.own(scene)["master"].dimensions.z * scale == pytest.approx(0.060, rel=1e-5)
+    assert own(scene)["master"].dimensions.z * scale == pytest.approx(0.060, rel=1e-5)
 
 
 def test_a_scan_in_millimetres_taken_for_metres_is_asked_for_its_height(scene):
@@ -139,7 +144,8 @@ def test_scale_mirror_and_modifiers_of_the_object_count(scene, scan):
     assert results.bubbles_trapped_ml == pytest.approx(8.0 * TRAPPED_ML, rel=0.02)
 
 
-def test_removing_the_layout_leaves_what_was_there_before(scene, scan):
+@pytest.mark.usefixtures("scan")
+def test_removing_the_layout_leaves_what_was_there_before():
     before = snapshot.of_file()
     bpy.ops.riseline.lay_out()
     assert snapshot.of_file() != before
@@ -169,7 +175,8 @@ def _without_faces(thing):
     ],
     ids=["single plane", "not a number", "no faces"],
 )
-def test_a_bad_mesh_gives_one_report_and_the_scene_stays(scene, mesh, spoil, what):
+@pytest.mark.usefixtures("scene")
+def test_a_bad_mesh_gives_one_report_and_the_scene_stays(mesh, spoil, what):
     thing = add("bad", mesh)
     if spoil:
         spoil(thing)
@@ -184,17 +191,19 @@ def test_a_bad_mesh_gives_one_report_and_the_scene_stays(scene, mesh, spoil, wha
     assert snapshot.of_file() == before
 
 
-def test_a_grey_button_says_why(scene):
+@pytest.mark.usefixtures("scene")
+def test_a_grey_button_says_why():
     with pytest.raises(RuntimeError, match="Select the scan of the piece first"):
         bpy.ops.riseline.lay_out()
     with pytest.raises(RuntimeError, match="Lay out the mold first"):
         bpy.ops.riseline.export_parts(filepath="anywhere")
 
 
-def test_one_undo_takes_the_whole_layout_back_and_redo_brings_it(scene, scan):
+@pytest.mark.usefixtures("scan")
+def test_one_undo_takes_the_whole_layout_back_and_redo_brings_it(scene):
     bpy.ops.ed.undo_push(message="before")
     before = snapshot.of_file()
-    bpy.ops.riseline.lay_out("EXEC_DEFAULT", True)
+    bpy.ops.riseline.lay_out(*WITH_UNDO)
     token = scene.riseline.results.token
     after = snapshot.of_file()
     bpy.ops.ed.undo()

@@ -12,6 +12,8 @@ from blender_addon.core.settings import Settings, as_tables
 
 
 def test_a_new_scene_has_the_defaults_of_core_to_the_last_digit(scene):
+    scene.riseline.property_unset("scan")
+    scene.riseline.property_unset("bubbles")
     assert as_tables(read_settings(scene)) == as_tables(Settings())
 
 

@@ -11,7 +11,7 @@ from .drawing import StagePanel, fact, settings_panel, words
 
 POCKETS_SHOWN = 5
 WORTH_LEANING = 0.9
-"""Share of the air that a lean must bring it below before anybody is told to prop up a full case."""
+"""Share of the air that a lean must bring it below before anybody props up a full case."""
 LEGEND = ("Trapped Air", "Clinging", "Narrow", "Brush Margin")
 
 

@@ -52,7 +52,7 @@ def fact(layout: bpy.types.UILayout, label: str, value: str) -> None:
 def words(
     layout: bpy.types.UILayout, context: bpy.types.Context, text: str, icon: str = "NONE"
 ) -> None:
-    """Draw a text, a little below what is above it, over as many lines as the width of the sidebar asks for."""
+    """Draw a text over as many lines as the width asks for, a little below what is above it."""
     scale = context.preferences.system.ui_scale
     letters = int((context.region.width / scale - FRAME_PX) / LETTER_PX)
     layout.separator(factor=0.5)

@@ -40,8 +40,8 @@ class MoldPanel(SidebarPanel, bpy.types.Panel):
 def _draw_scan(column: bpy.types.UILayout, context: bpy.types.Context) -> None:
     scene, scan = context.scene, polls.chosen_scan(context)
     column.active = kept.work is None
+    column.operator(ids.IMPORT_SCAN, icon="IMPORT")
     if scan is None:
-        column.operator(ids.IMPORT_SCAN, icon="IMPORT")
         words(column, context, "Or select the scan of the piece in the view.", "INFO")
         return
     column.label(text=scan.name, icon="MESH_DATA")

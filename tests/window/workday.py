@@ -1,0 +1,205 @@
+"""A maker's way through the add-on in a real window: run by the blender-window tool, not imported.
+
+    blender-window run tests/window/workday.py --zip ZIP --out DIR -- SCAN.ply
+
+What the tool puts in scope (click, button, until, shot, ...) is taken from there by name.
+"""
+
+import importlib
+import json
+import sys
+from pathlib import Path
+
+import bpy
+
+HANDS = globals()
+HERE = Path(__file__).resolve().parent
+SCAN = Path(sys.argv[1])
+OWN = "riseline_role"
+
+
+def hand(name):
+    """Return one of the tool's functions."""
+    return HANDS[name]
+
+
+def kept():
+    """Return what the installed add-on keeps in memory."""
+    return importlib.import_module(hand("extension") + ".bridge.kept").kept
+
+
+def looks():
+    """Return all of the file that must stay as it is."""
+    sys.path.insert(0, str(HERE.parent / "blender"))
+    return importlib.import_module("snapshot").of_file()
+
+
+def results():
+    return bpy.context.scene.riseline.results
+
+
+def layout_objects():
+    return {one[OWN]: one for one in bpy.context.scene.objects if OWN in one}
+
+
+async def press(operator):
+    """Click on the button of an operator, then move the pointer off it."""
+    place = await hand("button")(operator)
+    await hand("click")(place)
+    return place
+
+
+async def choose_file(path):
+    """Fill in the file selector that opened, and press its button."""
+
+    def browser():
+        areas = bpy.context.window_manager.windows[0].screen.areas
+        return next((one for one in areas if one.type == "FILE_BROWSER"), None)
+
+    area = await hand("until")(browser)
+    await hand("pause")(0.5)
+    area.spaces.active.params.directory = str(path.parent).encode()
+    area.spaces.active.params.filename = path.name
+    await hand("shot")(f"selector_{path.suffix.strip('.') or 'folder'}")
+    bottom = next(one for one in area.regions if one.type == "EXECUTE")
+    await hand("click")(hand("point")(bottom, bottom.width - 150, bottom.height * 0.25))
+    await hand("until")(lambda: not browser())
+
+
+async def import_scan():
+    bpy.context.preferences.view.filebrowser_display_type = "SCREEN"
+    await hand("shot")("01_start")
+    await press("riseline.import_scan")
+    await choose_file(SCAN)
+    await hand("until")(lambda: SCAN.stem in bpy.data.objects)
+    await hand("shot")("02_imported")
+
+
+async def set_height():
+    """Type the true height, as on the ruler."""
+    await press("riseline.show_millimeters")
+    place = await hand("button")("height")
+    await hand("click")(place)
+    await hand("key")("ctrl+a")
+    await hand("write")("4.75in")
+    await hand("key")("Return")
+    await hand("pause")(0.3)
+    stored = bpy.context.scene.riseline.scan.height_mm
+    assert abs(stored - 120.65) < 1e-3, stored  # 4.75 in of 25.4 mm
+
+
+async def cancel():
+    """Start, watch, press Esc: nothing has changed."""
+    before = looks()
+    await press("riseline.lay_out")
+    work = await hand("until")(lambda: kept().work)
+    await hand("until")(lambda: work.total > 0.0, 60)
+    await hand("shot")("03_running")
+    await hand("key")("Escape")
+    await hand("until")(lambda: kept().work is None, 120)
+    assert looks() == before, "Esc changed the scene"
+    assert not kept().trouble, kept().trouble
+    await hand("shot")("04_cancelled")
+
+
+async def lay_out():
+    """Start again and wait for the end."""
+    scan = bpy.data.objects[SCAN.stem]
+    before = looks()["meshes"][scan.name]
+    seen = set()
+    await press("riseline.lay_out")
+    work = await hand("until")(lambda: kept().work)
+
+    def over():
+        seen.add((work.stage, round(work.total, 1)))
+        return results().token
+
+    await hand("until")(over, 600)
+    assert len(seen) > 3, f"progress was seen only at {seen}"
+    assert looks()["meshes"][scan.name] == before, "the scan was altered"
+    await hand("pause")(0.5)
+    await hand("shot")("05_laid_out")
+
+
+def check_brush_map():
+    """What is flagged in the window is what core found."""
+    layout = kept().layout(results().token)
+    data = layout_objects()["master"].data
+    assert len(data.polygons) == len(layout.scan.mesh.faces)
+    values = [False] * len(data.polygons)
+    data.attributes["riseline_prebrush"].data.foreach_get("value", values)
+    flagged = sum(values)
+    assert flagged == int(layout.bubbles.prebrush.sum()), flagged
+    assert flagged > 0
+    assert len(data.materials) > 1
+
+
+async def look_at_panels():
+    """Open each panel for a picture."""
+    sidebar = await hand("open_sidebar")("Riseline")
+    await hand("click")(await hand("find")("Mold", sidebar))
+    for name in ("Bubbles", "Case", "Rubber"):
+        place = await hand("find")(name, sidebar)
+        await hand("click")(place)
+        await hand("pause")(0.3)
+        await hand("shot")(f"06_{name.lower()}")
+        await hand("click")(place)
+    await hand("click")(await hand("find")("Mold", sidebar))
+
+
+async def undo_and_redo(before, middle):
+    """One step back takes the layout away, one step forward brings it."""
+    after = looks()
+    await hand("move")(middle)
+    await hand("key")("ctrl+z")
+    await hand("until")(lambda: not results().token)
+    assert looks() == before, "undo left something"
+    await hand("shot")("07_undone")
+    await hand("move")(middle)
+    await hand("key")("ctrl+shift+z")
+    await hand("until")(lambda: results().token)
+    assert looks() == after, "redo lost something"
+
+
+async def export():
+    """Write the parts through the file selector."""
+    folder = Path(hand("out")) / "garden_mold"
+    await press("riseline.export_parts")
+    await choose_file(folder)
+    await hand("until")(lambda: (folder / "job.json").exists(), 60)
+    job = json.loads((folder / "job.json").read_text(encoding="utf-8"))
+    missing = [part["file"] for part in job["parts"] if not (folder / part["file"]).exists()]
+    assert job["parts"]
+    assert not missing, missing
+    await hand("shot")("08_exported")
+
+
+async def bad_input():
+    """A single plane is refused in words, and the scene stays."""
+    with hand("view3d")():
+        bpy.ops.mesh.primitive_plane_add(size=0.1)
+    await hand("redraw")()
+    before = looks()
+    await press("riseline.lay_out")
+    await hand("until")(lambda: kept().trouble, 60)
+    assert looks() == before, "a refused plane changed the scene"
+    await hand("pause")(0.5)
+    await hand("shot")("09_refused")
+
+
+async def main():
+    """The whole day."""
+    sidebar = await hand("open_sidebar")("Riseline")
+    await import_scan()
+    await set_height()
+    with hand("view3d")() as context:
+        middle = hand("point")(context.region, context.region.width / 3, context.region.height / 2)
+    await cancel()
+    before = looks()
+    await lay_out()
+    check_brush_map()
+    await look_at_panels()
+    await undo_and_redo(before, middle)
+    await export()
+    await bad_input()
+    assert sidebar.width > 0
