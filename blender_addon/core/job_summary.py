@@ -80,7 +80,8 @@ def _piece(scan: dict[str, Any]) -> str:
 def _air(bubbles: dict[str, Any]) -> list[str]:
     pockets, lean = bubbles["pockets"], bubbles["lean"]
     places = "1 pocket" if len(pockets) == 1 else f"{len(pockets)} pockets"
-    trapped = f"{_ml(bubbles['trapped_ml'])} in {places} (known to {_ml(bubbles['bound_ml'])})"
+    bound = max(bubbles["bound_ml"] or 0.0, 0.1)  # nobody weighs less
+    trapped = f"{_ml(bubbles['trapped_ml'])} in {places} (to within {_ml(bound)})"
     lines = [_line("Trapped air", trapped)]
     for one in pockets[:1]:
         ends = "closed off" if one["kind"] == "sealed" else f"closes at {_mm(one['escape_mm'])}"

@@ -55,9 +55,8 @@ def parse_ply(data: bytes, name: str) -> tuple[Floats, Ints]:
     if corner_name is None or not set("xyz") <= set(columns["vertex"]):
         raise UnreadableFileError(name, "its vertices or its faces are not named", ADVICE)
     vertices = np.column_stack([columns["vertex"][axis][0] for axis in "xyz"]).astype(np.float64)
-    flat, counts = columns["face"][corner_name]
-    corners = flat.astype(np.int64)
+    corners, counts = columns["face"][corner_name]
     if bad := strays(corners, len(vertices)):
         what = f"{bad} corners of faces name a vertex that is not there ({len(vertices)} are)"
         raise UnreadableFileError(name, what, BROKEN)
-    return vertices, fans(corners, counts)
+    return vertices, fans(corners.astype(np.int64), counts)

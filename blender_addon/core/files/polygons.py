@@ -10,15 +10,16 @@ if TYPE_CHECKING:
     from ..arrays import Floats, Ints
 
 
-def strays(corners: Ints, count: int) -> int:
-    """Return how many corners name none of ``count`` vertices.
+def strays(corners: Ints | Floats, count: int) -> int:
+    """Return how many corners name none of ``count`` vertices; text may hold any number there.
 
     Examples
     --------
-    >>> strays(np.array([-1, 0, 2, 3]), 3)
-    2
+    >>> strays(np.array([-1, 0, 2, 3]), 3), strays(np.array([0.0, 1.5, np.nan]), 3)
+    (2, 2)
     """
-    return int(np.count_nonzero((corners < 0) | (corners >= count)))
+    whole = np.rint(corners) == corners
+    return int(np.count_nonzero(~((corners >= 0) & (corners < count) & whole)))
 
 
 def fans(flat: Ints, counts: Ints) -> Ints:

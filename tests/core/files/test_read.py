@@ -257,6 +257,8 @@ NOT_READABLE = {
     "list bomb.ply": (binary_ply().replace(b"\1\3", b"\1\xff"), "breaks off"),
     "nameless.ply": (text_ply().replace(b"vertex_indices", b"tri"), "not named"),
     "stray.ply": (text_ply(faces=[[0, 1, 9]]), "1 corners of faces"),
+    "half.ply": (text_ply(faces=[[0, 1, 1.5]]), "1 corners of faces"),
+    "lost.ply": (text_ply(faces=[[0, 1, "nan"]]), "1 corners of faces"),
     "junk.3mf": (b"PK\3\4" + bytes(200), "damaged"),
     "text.3mf": (b"no zip at all", "damaged"),
     "ply in.obj": (text_ply(), "content is PLY, not OBJ"),
@@ -396,3 +398,40 @@ def test_nothing_but_the_result_is_told(tmp_path, capfd):
         with pytest.raises(UnreadableFileError):
             read(put(tmp_path / name, data))
     assert capfd.readouterr() == ("", "")
+
+
+SEEDS = {
+    "text.stl": text_stl(), "binary.stl": binary_stl(), "text.ply": text_ply(faces=FACES),
+    "binary.ply": binary_ply(), "mixed.ply": binary_ply(BOX.vertices.tolist(), MIXED, ">"),
+    "mixed text.ply": text_ply(BOX.vertices.tolist(), MIXED), "a.obj": obj(),
+    "model.3mf": model_xml().encode(),
+}  # fmt: skip
+WORDS = [b"nan", b"inf", b"-1", b"9" * 30, b"1e999", b"", b"\xff", b"\0", b"/", b"\n"]
+
+
+@pytest.mark.parametrize("name", SEEDS)
+def test_random_damage_is_either_read_or_refused(tmp_path, name):
+    chance = np.random.default_rng(7)
+    outcomes = set()
+    for _ in range(60):
+        data = bytearray(SEEDS[name])
+        for _ in range(chance.integers(1, 4)):
+            at = chance.integers(len(data))
+            data[at : at + chance.integers(5)] = WORDS[chance.integers(len(WORDS))]
+        if chance.random() < 0.1:
+            del data[chance.integers(1, len(data)) :]
+        path = tmp_path / name
+        if name.endswith("3mf"):
+            package(path, bytes(data))
+        else:
+            put(path, bytes(data))
+        outcomes.add(_outcome(path))
+    assert outcomes == {"read", "refused"}
+
+
+def _outcome(path):
+    try:
+        read(path)
+    except (UnreadableFileError, UnusableMeshError) as error:
+        return "refused" if "\n" not in str(error) else "refused in several lines"
+    return "read"
