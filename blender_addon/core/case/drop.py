@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import numpy as np
+from scipy.spatial import cKDTree
 
 from ..constants import BACK_SEEDS, BACK_STEP_DEG, GROUND_MM
 from ..geometry.plan import edge_distances_mm
@@ -30,9 +31,9 @@ def at_wall(bore: Bore, sector: Sector, *, strict: bool) -> Iterator[Stand]:
     """
     degrees = sector.degrees()
     ways = unit_vectors(degrees)
-    walls = bore.room.farthest(ways, exact=False) + bore.radius_mm * ways
+    walls = bore.room.farthest(ways) + bore.radius_mm * ways
     radii = tangent_radii_at_points_mm(walls, ways, bore.plan.rim.points)
-    behind = edge_distances_mm(walls, bore.plan.rim.edges)
+    behind = cKDTree(bore.plan.rim.points).query(walls)[0]
     slack_mm = 0.0 if strict else 2.0 * bore.radius_mm * np.radians(BACK_STEP_DEG)
     radii[behind < bore.settings.cut_rubber_mm - slack_mm] = 0.0
     before, after = np.roll(radii, 1), np.roll(radii, -1)
@@ -44,28 +45,28 @@ def at_wall(bore: Bore, sector: Sector, *, strict: bool) -> Iterator[Stand]:
 
 
 def _turned(bore: Bore, sector: Sector, degrees: float) -> Stand:
-    """Return the best stand with the back within a step of a direction: ever finer turns about it."""
+    """Return the best stand with the back within a step of a direction, by ever finer turns."""
     turn = BACK_STEP_DEG
     near = _edges_near(bore, degrees)
     for _ in range(_ROUNDS):
         tried = sector.inside(degrees + turn * _TURNS)
         ways = unit_vectors(tried)
-        walls = bore.room.farthest(ways, exact=True) + bore.radius_mm * ways
+        walls = bore.room.farthest(ways) + bore.radius_mm * ways
         missing = edge_distances_mm(walls, near) - bore.settings.cut_rubber_mm
         radii = tangent_radii_mm(walls, ways, near)
         degrees = float(tried[np.where(missing < 0.0, missing, radii).argmax()])
         turn /= 4.0
     way = unit_vectors([degrees])
-    axis = bore.room.farthest(way, exact=True)
+    axis = bore.room.farthest(way)
     wall = axis + bore.radius_mm * way
     radius = tangent_radii_mm(wall, way, bore.plan.edges)
     return bore.stand(axis[0], way[0], (wall - radius * way)[0])
 
 
 def _edges_near(bore: Bore, degrees: float) -> Floats:
-    """Return the rim's edges that a drop, or the line at the back, may meet within a step's turn."""
+    """Return the rim's edges that a drop or the line at the back may meet within a step."""
     way = unit_vectors([degrees])
-    wall = bore.room.farthest(way, exact=True) + bore.radius_mm * way
+    wall = bore.room.farthest(way) + bore.radius_mm * way
     edges = bore.plan.rim.edges
     radius = tangent_radii_mm(wall, way, edges)
     half = np.linalg.norm(edges[:, 1] - edges[:, 0], axis=1) / 2.0
@@ -89,9 +90,8 @@ def in_bays(bore: Bore, sector: Sector) -> Iterator[Stand]:
         axes = first + _SHIFTS[:, None] * (bore.room.middle - first)
         ways = at - axes
         far = np.linalg.norm(ways, axis=1)
-        backs = np.where(
-            far[:, None] > GROUND_MM, ways / np.maximum(far, GROUND_MM)[:, None], _open(bore, sector, at)
-        )
+        out = _way_out(bore, sector, at)
+        backs = np.where(far[:, None] > GROUND_MM, ways / np.maximum(far, GROUND_MM)[:, None], out)
         behind = edge_distances_mm(axes + bore.radius_mm * backs, rim.edges)
         good = (far <= bore.radius_mm - radius) & sector.holds(backs)
         good &= behind >= bore.settings.cut_rubber_mm
@@ -100,7 +100,7 @@ def in_bays(bore: Bore, sector: Sector) -> Iterator[Stand]:
             yield bore.stand(axes[best], backs[best], at)
 
 
-def _open(bore: Bore, sector: Sector, at: Floats) -> Floats:
+def _way_out(bore: Bore, sector: Sector, at: Floats) -> Floats:
     """Return the way out from a drop in which the master is farthest from the bore."""
     ways = unit_vectors(sector.degrees())
     off = edge_distances_mm(at + bore.radius_mm * ways, bore.plan.rim.edges)

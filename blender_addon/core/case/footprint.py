@@ -31,6 +31,13 @@ class Footprint:
     radius_mm: float
 
 
+def used_points(mesh: Mesh) -> Floats:
+    """Return the vertices (n, 3) that a face uses."""
+    used = np.zeros(len(mesh.vertices), dtype=bool)
+    used[mesh.faces.ravel()] = True
+    return mesh.vertices[used]
+
+
 def footprint(mesh: Mesh, least_channel_mm: float) -> Footprint:
     """Return the plan of a closed mesh, fine enough to look for channels of a width.
 
@@ -47,9 +54,7 @@ def footprint(mesh: Mesh, least_channel_mm: float) -> Footprint:
     >>> footprint(wedge, 20.0).radius_mm
     25.0
     """
-    used = np.zeros(len(mesh.vertices), dtype=bool)
-    used[mesh.faces.ravel()] = True
-    corners = hull_corners(mesh.vertices[used, :2])
+    corners = hull_corners(used_points(mesh)[:, :2])
     middle, radius = smallest_circle(corners)
     edges = shadow_edges(mesh)
     cells = 2.0 * radius / least_channel_mm * CELLS_IN_CHANNEL

@@ -28,8 +28,8 @@ class CaseChoice:
 class CaseResult:
     """The job frame: z = 0 on the board, the case's axis at x = y = 0, the channel towards +y.
 
-    ``placement`` (4, 4) turns and shifts the scan frame into it, ``master`` and ``riser_outline`` lie
-    in it already. ``level_z_mm`` is where the rubber stands, ``height_mm`` the rim of the case.
+    ``placement`` (4, 4) turns and shifts the scan frame into it, ``master`` and ``riser_outline``
+    lie in it already. ``level_z_mm`` is where the rubber stands, ``height_mm`` the rim of the case.
     ``channel_mm`` is the diameter of the widest disc that falls clear of the master.
     """
 

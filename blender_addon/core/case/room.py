@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import AXIS_STEPS
+from ..constants import AXIS_STEPS, GROUND_MM
 
 if TYPE_CHECKING:
     from ..arrays import Floats
 
 _ROUNDS = 8
-_TURNS = np.linspace(-1.0, 1.0, 9)
 
 
 @dataclass(frozen=True, eq=False)
@@ -29,9 +29,7 @@ class Room:
     reach_mm: float
 
     def edge(self, angles: Floats) -> Floats:
-        """Return the points (..., 2) of the set that lie farthest from the middle, at angles in rad.
-
-        On the ray m + s t from the middle the disc about corner p ends where |m + s t - p| = reach.
+        """Return the points (n, 2) of the set that lie farthest from the middle, at angles in rad.
 
         Examples
         --------
@@ -39,33 +37,67 @@ class Room:
         >>> room.edge(np.array([0.0, np.pi / 2])).round(9).tolist()
         [[2.0, 0.0], [0.0, 4.0]]
         """
-        ray = np.stack([np.cos(angles), np.sin(angles)], axis=-1)
+        ray, ends = self._rays(angles)
+        edge: Floats = self.middle + np.maximum(ends.min(axis=1), 0.0)[:, None] * ray
+        return edge
+
+    def farthest(self, ways: Floats) -> Floats:
+        """Return the point of the set that lies farthest along each of the unit vectors (n, 2).
+
+        It is a corner of the set, or the point farthest along on one of the circles that bound it.
+
+        Examples
+        --------
+        >>> room = Room(np.array([[-3.0, 0.0], [3.0, 0.0]]), np.zeros(2), 5.0)
+        >>> room.farthest(np.array([[1.0, 0.0], [0.0, -1.0]])).round(9).tolist()
+        [[2.0, 0.0], [0.0, -4.0]]
+        """
+        centers, corners = self._bounds
+        last, first = corners - centers, np.roll(corners, 1, axis=0) - centers
+        x, y = ways[:, 0, None], ways[:, 1, None]
+        on = (first[:, 0] * y >= first[:, 1] * x) & (x * last[:, 1] >= y * last[:, 0])
+        top = np.where(on, ways @ centers.T + self.reach_mm, -np.inf)
+        circle, corner = top.argmax(axis=1), (ways @ corners.T).argmax(axis=1)
+        farthest: Floats = np.where(
+            on.any(axis=1)[:, None], centers[circle] + self.reach_mm * ways, corners[corner]
+        )
+        return farthest
+
+    @cached_property
+    def _bounds(self) -> tuple[Floats, Floats]:
+        """The middles of the circles that bound the set, in order, and the corners between them."""
+        owner = self._rays(2.0 * np.pi * np.arange(AXIS_STEPS) / AXIS_STEPS)[1].argmin(axis=1)
+        first = np.sort(np.unique(owner, return_index=True)[1])
+        order = owner[first]
+        for _ in range(len(self.corners)):
+            corners = self._meeting(self.corners[order], np.roll(self.corners[order], -1, axis=0))
+            far = np.linalg.norm(corners[:, None] - self.corners, axis=2).max(axis=1)
+            missed = np.flatnonzero(far > self.reach_mm + GROUND_MM / 10.0)
+            if not len(missed):
+                break
+            way = corners[missed] - self.middle
+            between = self._rays(np.arctan2(way[:, 1], way[:, 0]))[1].argmin(axis=1)
+            order = np.insert(order, missed + 1, between)
+        return self.corners[order], corners
+
+    def _rays(self, angles: Floats) -> tuple[Floats, Floats]:
+        """Return unit vectors (n, 2) and how far along them each disc (n, h) reaches.
+
+        On the ray m + s t from the middle the disc about corner p ends where |m + s t - p| = reach.
+        """
+        ray = np.column_stack([np.cos(angles), np.sin(angles)])
         back = self.middle - self.corners
         along = ray @ back.T
         spare = np.maximum(self.reach_mm**2 - np.einsum("ij,ij->i", back, back), 0.0)
-        ends = (np.sqrt(along**2 + spare) - along).min(axis=-1)
-        edge: Floats = self.middle + np.maximum(ends, 0.0)[..., None] * ray
-        return edge
+        return ray, np.sqrt(along**2 + spare) - along
 
-    def farthest(self, ways: Floats, *, exact: bool) -> Floats:
-        """Return the point of the set that lies farthest along each of the unit vectors (n, 2).
-
-        Looked for among points of the edge, which all belong to the set; ``exact`` looks on between
-        them, so that a result is never outside and short by less than a millionth of the reach.
-        """
-        angles = 2.0 * np.pi * np.arange(AXIS_STEPS) / AXIS_STEPS
-        ring = self.edge(angles)
-        best = (ways @ ring.T).argmax(axis=1)
-        if not exact:
-            return ring[best]
-        at, turn = angles[best], angles[1]
-        rows = np.arange(len(ways))
-        for _ in range(_ROUNDS):
-            tried = at[:, None] + turn * _TURNS
-            edge = self.edge(tried)
-            best = np.einsum("nkd,nd->nk", edge, ways).argmax(axis=1)
-            at, turn = tried[rows, best], turn / 4.0
-        return self.edge(at)
+    def _meeting(self, first: Floats, second: Floats) -> Floats:
+        """Return where circles about points (n, 2) meet those about the next, on the far side."""
+        side = second - first
+        length = np.linalg.norm(side, axis=1)[:, None]
+        height = np.sqrt(np.maximum(self.reach_mm**2 - length**2 / 4.0, 0.0))
+        meeting: Floats = (first + second) / 2.0 + height * side[:, ::-1] * [-1.0, 1.0] / length
+        return meeting
 
     def nearest(self, point: Floats) -> Floats:
         """Return the point of the set that lies nearest to one (2,)."""
@@ -77,4 +109,5 @@ class Room:
             edge = self.edge(at + turn * steps)
             at += turn * steps[np.linalg.norm(edge - point, axis=1).argmin()]
             turn *= 4.0 / AXIS_STEPS
-        return self.edge(np.array(at))
+        nearest: Floats = self.edge(np.array([at]))[0]
+        return nearest

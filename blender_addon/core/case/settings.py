@@ -33,7 +33,7 @@ class CaseSettings(Checked):
     )  # fmt: skip
     front_deg: float = number(
         -1.0, -1.0, 360.0, "deg", "Front",
-        "where the piece's best side looks, counter-clockwise from +x of the scan seen from above; -1 has none",
+        "where the best side looks, counter-clockwise from the scan's +x seen from above; -1: none",
     )  # fmt: skip
     stock_file: str = text(
         "", "Own Tubes",

@@ -11,7 +11,7 @@ from ..arrays import locked
 from ..catalog.tubes import tubes
 from ..units import ML_PER_MM3
 from .choose import Case, choose
-from .footprint import footprint
+from .footprint import footprint, used_points
 from .result import CaseChoice, CaseResult
 from .warn import case_warnings
 
@@ -19,8 +19,8 @@ if TYPE_CHECKING:
     from ..arrays import Floats
     from ..scan.result import ScanResult
     from ..watch import Watch
-    from .settings import CaseSettings
     from .bore import Stand
+    from .settings import CaseSettings
 
 
 def case_stage(scan: ScanResult, settings: CaseSettings, watch: Watch) -> CaseResult:
@@ -50,8 +50,8 @@ def case_stage(scan: ScanResult, settings: CaseSettings, watch: Watch) -> CaseRe
     stand = case.stand
     placement = _placement(stand)
     master = scan.mesh.moved(placement)
-    top_mm = float(master.bounds[1][2])
-    level_mm = top_mm + settings.cover_mm
+    points = used_points(master)
+    level_mm = float(points[:, 2].max()) + settings.cover_mm
     drop = placement[:2, :2] @ stand.channel_at + placement[:2, 3]
     return CaseResult(
         name=case.name,
@@ -70,7 +70,7 @@ def case_stage(scan: ScanResult, settings: CaseSettings, watch: Watch) -> CaseRe
         ),
         center_mm=(float(placement[0, 3]), float(placement[1, 3])),
         least_rubber_mm=stand.least_rubber_mm,
-        least_rubber_at_mm=_thinnest_at(master.vertices[np.unique(master.faces)]),
+        least_rubber_at_mm=_thinnest_at(points),
         channel_mm=stand.channel_mm,
         channel_at_mm=(float(drop[0]), float(drop[1])),
         choices=tuple(_choice(one, level_mm, scan) for one in others),

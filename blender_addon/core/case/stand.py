@@ -1,4 +1,4 @@
-"""Where the master stands in a bore: pushed off its middle for the widest clear drop at the back."""
+"""Where the master stands in a bore: off its middle, for the widest clear drop at the back."""
 
 from __future__ import annotations
 
@@ -35,9 +35,9 @@ def find_stand(
 
     Notes
     -----
-    The widest drop either touches the bore, or lies in a bay that nothing from outside bounds. If it
-    touches the bore where b points out, no axis is better for it than the one farthest along b: so
-    one direction is all there is to look for.
+    The widest drop either touches the bore, or lies in a bay that nothing from outside bounds. If
+    it touches the bore where b points out, no axis is better for it than the one farthest along b:
+    so one direction is all there is to look for.
     """
     reach = bore_mm - settings.least_rubber_mm - GROUND_MM
     if reach < plan.radius_mm:
@@ -52,5 +52,8 @@ def find_stand(
 
 
 def _does(stand: Stand, settings: CaseSettings) -> bool:
-    wide = stand.channel_mm >= settings.least_channel_mm
-    return wide and stand.behind_mm >= settings.cut_rubber_mm
+    return (
+        stand.channel_mm >= settings.least_channel_mm
+        and stand.behind_mm >= settings.cut_rubber_mm
+        and stand.least_rubber_mm >= settings.least_rubber_mm
+    )

@@ -29,8 +29,8 @@ def case_warnings(
         notices.append(Notice("printed-case", text))
     if _faces_front(case, settings):
         text = (
-            "The back, where the cut will run, lies on the marked front's side: only so does a tube "
-            "of the list fit. Add a wider tube to your own list to turn it away."
+            "The back, where the cut will run, lies on the marked front's side: only so does a "
+            "tube of the list fit. Add a wider tube to your own list to turn it away."
         )
         notices.append(Notice("back-at-front", text))
     if settings.cover_mm < settings.least_rubber_mm:

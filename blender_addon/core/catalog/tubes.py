@@ -16,7 +16,7 @@ _SETTING = "stock_file"
 
 @dataclass(frozen=True)
 class Tube:
-    """A tube to saw a case from; ``least_inner_diameter_mm`` is the narrowest its standard allows."""
+    """A tube to saw a case from; ``least_inner_diameter_mm`` is the narrowest it may turn out."""
 
     name: str
     inner_diameter_mm: float

@@ -6,9 +6,10 @@ import itertools
 from typing import TYPE_CHECKING
 
 import numpy as np
-from scipy.spatial import ConvexHull
+from scipy.spatial import ConvexHull, QhullError
 
 from ..constants import GROUND_MM
+from ..errors import UnusableMeshError
 
 if TYPE_CHECKING:
     from ..arrays import Floats
@@ -17,21 +18,30 @@ if TYPE_CHECKING:
 def hull_corners(points: Floats) -> Floats:
     """Return the corners of the convex outline of points (n, 2), counter-clockwise, shape (h, 2).
 
+    Raises
+    ------
+    UnusableMeshError
+        If they lie on one line, or there are fewer than three.
+
     Examples
     --------
     >>> square = np.array([[0, 0], [1, 0], [1, 1], [0, 1], [0.5, 0.5]])
     >>> len(hull_corners(square))
     4
     """
-    corners: Floats = points[ConvexHull(points).vertices]
+    try:
+        corners: Floats = points[ConvexHull(points).vertices]
+    except (QhullError, ValueError) as error:  # a ValueError says that there are no points at all
+        message = "The piece has no width seen from above. Check its scale and which way is up."
+        raise UnusableMeshError(message) from error
     return corners
 
 
 def smallest_circle(points: Floats) -> tuple[Floats, float]:
     """Return centre (2,) and radius of the smallest circle round points (n, 2), in mm.
 
-    The farthest point joins those that hold the circle until none lies outside: the radius grows with
-    each, so it ends.
+    The farthest point joins those that hold the circle until none lies outside: the radius grows
+    with each, so it ends.
 
     References
     ----------
@@ -47,8 +57,6 @@ def smallest_circle(points: Floats) -> tuple[Floats, float]:
     while True:
         far = np.linalg.norm(points - centre, axis=1)
         worst = int(far.argmax())
-        if far[worst] <= radius + GROUND_MM**2 * max(1.0, radius) or len(held) > 3:
-            return centre, float(far[worst])
         grown = _circle_of_few(np.vstack([held, points[worst]]))
         if grown[1] <= radius:
             return centre, float(far[worst])
@@ -56,7 +64,8 @@ def smallest_circle(points: Floats) -> tuple[Floats, float]:
 
 
 def _circle_of_few(points: Floats) -> tuple[Floats, float, Floats]:
-    best: tuple[Floats, float, Floats] | None = None
+    """Return the smallest circle round at most four points, and the two or three that hold it."""
+    best = points.mean(axis=0), np.inf, points
     for count in (2, 3):
         for chosen in itertools.combinations(range(len(points)), count):
             held = points[list(chosen)]
@@ -64,11 +73,8 @@ def _circle_of_few(points: Floats) -> tuple[Floats, float, Floats]:
             radius = float(np.linalg.norm(held - centre, axis=1).max())
             slack = GROUND_MM * 1e-3 * max(1.0, radius)
             holds = np.linalg.norm(points - centre, axis=1).max() <= radius + slack
-            if holds and (best is None or radius < best[1]):
+            if holds and radius < best[1]:
                 best = centre, radius, held
-    if best is None:
-        centre = points.mean(axis=0)
-        best = centre, float(np.linalg.norm(points - centre, axis=1).max()), points
     return best
 
 

@@ -1,4 +1,4 @@
-"""The shadow that a closed surface throws straight down: its edges, and how far a point is from it."""
+"""The shadow that a closed surface throws straight down: its edges, and distances from them."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ _AT_ONCE = 2_000_000
 def shadow_edges(mesh: Mesh) -> Floats:
     """Return directed edges in plan that bound the shadow of a closed surface.
 
-    They are what is left of the edges of all faces that look up when those that two such faces share
+    They are what is left of the edges of all faces that look up when those that two of these share
     cancel. Every point of the shadow's rim, bays and holes included, lies on one of them; some lie
     inside the shadow, where the surface folds.
 

@@ -25,7 +25,8 @@ _SHIFTS = np.stack(np.meshgrid(*[np.linspace(-1.0, 1.0, 7)] * 2), axis=-1).resha
 class Rim:
     """What of a shadow faces open ground.
 
-    ``edges`` (k, 2, 2) lie next to it, ``points`` (n, 2) on them, no farther apart than half a cell.
+    ``edges`` (k, 2, 2) lie next to it; ``points`` (n, 2) lie on them within a cell of open ground,
+    no farther apart than half a cell.
     ``bays`` (b, 2) are the middles of the widest discs that lie in the bays without touching any
     line from outside, ``bay_mm`` (b,) their radii. What the shadow encloses does not count: nothing
     gets in from outside, nor through a gap narrower than about two cells.
@@ -65,16 +66,17 @@ def outer_rim(edges: Floats, cell_mm: float, least_mm: float, most: int) -> Rim:
     touched = np.zeros(at.max(axis=0) + _CELLS_OFF + 3, dtype=bool)
     touched[at[:, 0], at[:, 1]] = True
     taken: Bools = ndimage.binary_fill_holes(touched)
-    near = ndimage.binary_dilation(~taken, structure=_ROUND, iterations=_CELLS_OFF)
+    bank = ndimage.binary_dilation(~taken, structure=_ROUND)
+    near = ndimage.binary_dilation(bank, structure=_ROUND, iterations=_CELLS_OFF)
     outer = np.zeros(len(edges), dtype=bool)
     outer[owner[near[at[:, 0], at[:, 1]]]] = True
     kept = edges[outer]
-    cells, radius = _peaks(ndimage.distance_transform_edt(~taken) * cell_mm, least_mm, most)
+    cells = _peaks(ndimage.distance_transform_edt(~taken) * cell_mm, least_mm, most)
     bays = [_widest_near(spot, kept, cell_mm) for spot in low + cell_mm * (cells + 0.5)]
     radius = edge_distances_mm(np.reshape(bays, (-1, 2)), kept)
     return Rim(
         edges=locked(kept, np.float64),
-        points=locked(points[outer[owner]], np.float64),
+        points=locked(points[bank[at[:, 0], at[:, 1]]], np.float64),
         bays=locked(np.reshape(bays, (-1, 2)), np.float64),
         bay_mm=locked(radius, np.float64),
     )
@@ -91,7 +93,7 @@ def _along(edges: Floats, step_mm: float) -> tuple[Floats, Ints]:
     return start + share[:, None] * (edges[owner, 1] - start), owner
 
 
-def _peaks(field_mm: Floats, least_mm: float, most: int) -> tuple[Ints, Floats]:
+def _peaks(field_mm: Floats, least_mm: float, most: int) -> Ints:
     """Return the cells (n, 2) where a field has its highest peaks away from the border."""
     peak = field_mm == ndimage.maximum_filter(field_mm, size=5, mode="nearest")
     peak[[0, 1, -2, -1]] = False
@@ -103,7 +105,7 @@ def _peaks(field_mm: Floats, least_mm: float, most: int) -> tuple[Ints, Floats]:
         apart = np.linalg.norm(cells[kept] - cells[one], axis=1)
         if len(kept) < most and (apart > _CELLS_OFF).all():
             kept.append(int(one))
-    return cells[kept], radius[kept]
+    return cells[kept]
 
 
 def _widest_near(spot: Floats, edges: Floats, cell_mm: float) -> Floats:

@@ -13,7 +13,7 @@ _ENDLESS = 1e-12
 
 
 def tangent_radii_at_points_mm(walls: Floats, backs: Floats, points: Floats) -> Floats:
-    """Return the radius of the disc at each wall point (n, 2) that first meets one of (k, 2) points.
+    """Return the radius of the disc at each wall point (n, 2) as it meets the first point (k, 2).
 
     The disc touches the bore at w, where the unit vector b points out; its middle is w - r b. It
     meets p where |w - r b - p| = r, so r = |w - p|^2 / (2 b (w - p)).
@@ -24,15 +24,17 @@ def tangent_radii_at_points_mm(walls: Floats, backs: Floats, points: Floats) -> 
     >>> tangent_radii_at_points_mm(wall, back, np.array([[0.0, 4.0], [9.0, 9.0]]))
     array([3.])
     """
-    away = (walls * backs).sum(axis=1)[:, None] - backs @ points.T
-    square = (walls**2).sum(axis=1)[:, None] - 2.0 * walls @ points.T + (points**2).sum(axis=1)
-    radii = np.where(away > _ENDLESS, square / (2.0 * np.maximum(away, _ENDLESS)), np.inf)
+    x = walls[:, 0, None] - points[:, 0]  # not as a product: of two columns it is slower
+    y = walls[:, 1, None] - points[:, 1]
+    away = np.maximum(backs[:, 0, None] * x + backs[:, 1, None] * y, 0.0)
+    with np.errstate(divide="ignore"):
+        radii = (x * x + y * y) / (2.0 * away)
     nearest: Floats = radii.min(axis=1)
     return nearest
 
 
 def tangent_radii_mm(walls: Floats, backs: Floats, edges: Floats) -> Floats:
-    """Return the radius of the disc at each wall point (n, 2) that first meets one of (k, 2, 2) edges.
+    """Return the radius of the disc at each wall point (n, 2) as it meets the first edge (k, 2, 2).
 
     It meets an edge's line at height h over it, seen from w, with the normal m towards w, where
     h - r (m b) = r, so r = h / (1 + m b), if the foot of its middle lies on the edge; else it meets
