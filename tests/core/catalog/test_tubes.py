@@ -138,5 +138,5 @@ def test_tube_that_lacks_something_is_named(tmp_path, row, says):
 
 
 def test_row_that_is_no_table_is_refused(tmp_path):
-    with pytest.raises(BadSettingError, match="tube 1 of .* is not a table"):
+    with pytest.raises(BadSettingError, match=r"tube 1 of .* is not a table"):
         tubes(written(tmp_path, "tube = [90, 100]"))
