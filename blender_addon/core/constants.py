@@ -145,11 +145,14 @@ FILL_STEP_MM = 5.0
 FILL_DEEP_MM = 25.0
 """Fast polyurethane is filled no deeper than this at a time. Common practice, no source; data sheet first."""
 
-SHELL_CELLS = (80, 56)
+SHELL_CELLS = (96, 68)
 """Cells across the largest size on two grids whose error, a square of the pitch, then cancels. Ours."""
 
-SHELL_TURN_RAD = 0.6
-"""The grids are turned so far in plan that no wall of a box lies along them, which would not cancel. Ours."""
+SHELL_TURN_DEG = (31.0, 23.0, 37.0)
+"""The grids are turned so about z, y, x: walls and floors along them would not let it cancel. Ours."""
+
+RIM_REACH_SHARE = 0.05
+"""How far the piece goes on below the rim for the grid, by its size: four cells at the least. Ours."""
 
 OVERLAP_SHARE = 0.005
 """Overlapping pieces are told of when they count this share of the copy twice: a scale's error. Ours."""

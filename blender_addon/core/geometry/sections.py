@@ -107,7 +107,9 @@ def horizontal_sections(mesh: Mesh, heights_mm: Floats) -> Sections:
     [[[0.0, 0.0], [2.0, 0.0]]]
     """
     corner_z = mesh.vertices[mesh.faces, 2]
-    face, level = crossings(corner_z.min(axis=1), corner_z.max(axis=1), heights_mm)
+    a, b, c = corner_z.T
+    low, high = np.minimum(np.minimum(a, b), c), np.maximum(np.maximum(a, b), c)
+    face, level = crossings(low, high, heights_mm)
     order = np.argsort(level, kind="stable")
     face, level = face[order], level[order]
     above = corner_z[face] >= heights_mm[level, None]

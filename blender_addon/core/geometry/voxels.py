@@ -18,11 +18,15 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, eq=False)
 class Voxels:
-    """Cubes of a grid; ``origin_mm`` is the middle of cell 0, 0, 0; ``inside`` is (nx, ny, nz)."""
+    """Cubes of a grid; ``origin_mm`` is the middle of cell 0, 0, 0; ``inside`` is (nx, ny, nz).
+
+    ``overlapping`` counts how often cells lie inside once more than they need to.
+    """
 
     origin_mm: Floats
     pitch_mm: float
     inside: Bools
+    overlapping: int
 
     def centers_mm(self, cells: Ints) -> Floats:
         """Return the middles (k, 3) of cells given by their numbers (k, 3)."""
@@ -67,24 +71,25 @@ def voxels_at(
     A line through a vertex or an edge counts as if it ran a hair beside it, the same way for every
     triangle, so that a closed mesh never leaks into a line.
     """
-    inside = np.zeros(shape, dtype=np.bool_)
     steps = np.zeros((shape[0] * shape[1], shape[2] + 1), dtype=np.int32)
     corners = (mesh.corners - origin_mm) / pitch_mm  # cell middles lie at whole numbers
     for line, at, sign in _piercings(corners, shape[0], shape[1]):
         first_above = np.clip(np.ceil(at), 0, shape[2]).astype(np.int64)
         np.add.at(steps, (line, first_above), sign)
     winding = np.cumsum(steps[:, :-1], axis=1, out=steps[:, :-1])
-    inside[:] = (winding != 0).reshape(shape)
-    return Voxels(origin_mm, pitch_mm, inside)
+    inside: Bools = (winding != 0).reshape(shape)
+    overlapping = int(np.abs(winding).sum()) - int(np.count_nonzero(inside))
+    return Voxels(origin_mm, pitch_mm, inside, overlapping)
 
 
 def _piercings(corners: Floats, nx: int, ny: int) -> Iterator[tuple[Ints, Floats, Ints]]:
     """Yield line number, height and sign (+1 where a line enters from below) of every crossing."""
-    flat = corners[:, :, :2]
-    low = np.maximum(np.ceil(flat.min(axis=1)), 0).astype(np.int64)
-    high = np.minimum(np.floor(flat.max(axis=1)), [nx - 1, ny - 1]).astype(np.int64)
+    a, b, c = (corners[:, k, :2] for k in range(3))  # far faster than the least along an axis
+    low = np.maximum(np.ceil(np.minimum(np.minimum(a, b), c)), 0).astype(np.int64)
+    high = np.floor(np.maximum(np.maximum(a, b), c))
+    high = np.minimum(high, [nx - 1, ny - 1]).astype(np.int64)
     wide = np.maximum(high - low + 1, 0)
-    met = np.flatnonzero(wide.prod(axis=1))
+    met = np.flatnonzero(wide[:, 0] * wide[:, 1])
     low, wide = low[met], wide[met]
     ends = np.cumsum(wide.prod(axis=1))
     cuts = np.searchsorted(ends, np.arange(0, ends[-1] if len(ends) else 0, SCANLINE_CHUNK))

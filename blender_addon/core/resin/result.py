@@ -21,7 +21,7 @@ class Fill:
 
 @dataclass(frozen=True, eq=False)
 class ResinResult:
-    """``fill_table`` (n, 2): mm below the rim of the upturned mold, ml of copy still to fill there."""
+    """``fill_table`` (n, 2): mm below the rim of the upturned mold, ml of copy still to fill."""
 
     copy_ml: float
     copy_g: float

@@ -1,0 +1,124 @@
+"""The shell of resin that is turned by hand, and the cavity that it leaves."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+import numpy as np
+from scipy import ndimage
+from scipy.spatial.transform import Rotation
+
+from ..constants import RIM_REACH_SHARE, SHELL_BAND_CELLS, SHELL_CELLS, SHELL_TURN_DEG
+from ..geometry.positive_part import positive_shares
+from ..geometry.surface_distance import SampledSurface
+from ..geometry.voxels import voxels_at
+from ..units import ML_PER_MM3
+from .copy import copy_of
+
+if TYPE_CHECKING:
+    from ..arrays import Bools, Floats
+    from ..geometry.mesh import Mesh
+    from ..geometry.voxels import Voxels
+    from ..scan.result import ScanResult
+    from ..watch import Watch
+
+
+@dataclass(frozen=True, eq=False)
+class Cavity:
+    """What a shell leaves open: ``total_ml``, of which ``cut_off_ml`` has no way to the rim.
+
+    ``layers_ml`` (n,) is about how it is spread between ``levels_mm`` (n + 1,), from the rim up.
+    ``overlap_share`` is the share of the copy that overlapping pieces count once too often.
+    """
+
+    total_ml: float
+    cut_off_ml: float
+    levels_mm: Floats
+    layers_ml: Floats
+    overlap_share: float
+
+
+def cavity_in(scan: ScanResult, shell_mm: float, watch: Watch) -> Cavity:
+    """Measure what of the copy is farther than the shell from all rubber.
+
+    The distance is exact at the points of a grid about the inside of the shell, and runs straight
+    between them. That errs by the square of the pitch; two grids tell by how much [1]_. No shell
+    grows on the rim at z = 0: for the grid, the riser goes on below it.
+
+    Parameters
+    ----------
+    scan : ScanResult
+        The master on its riser.
+    shell_mm : float
+        Thickness of the shell.
+    watch : Watch
+        Told of progress.
+
+    References
+    ----------
+    .. [1] Richardson: The approximate arithmetical solution by finite differences of physical
+       problems, Phil. Trans. A 210, 1911.
+    """
+    low, high = scan.mesh.bounds
+    copy = copy_of(scan, RIM_REACH_SHARE * float(np.max(high - low)))
+    turn = np.eye(4)
+    turn[:3, :3] = Rotation.from_euler("zyx", SHELL_TURN_DEG, degrees=True).as_matrix()
+    mesh = copy.mesh.moved(turn)
+    low, high = mesh.bounds
+    pitches = [float(np.max(high - low)) / cells for cells in SHELL_CELLS]
+    surface = SampledSurface(mesh.corners[copy.in_rubber], pitches[0] / 2.0)
+    watch.at(0.3)
+    fine = _cavity_on_grid(mesh, surface, shell_mm, pitches[0], turn[:3, 2])
+    watch.at(0.7)
+    coarse = _cavity_on_grid(mesh, surface, shell_mm, pitches[1], turn[:3, 2])
+    gain = (SHELL_CELLS[0] / SHELL_CELLS[1]) ** 2
+    total = (gain * fine.total_ml - coarse.total_ml) / (gain - 1.0)
+    return replace(fine, total_ml=max(total, 0.0))
+
+
+def _cavity_on_grid(
+    mesh: Mesh, surface: SampledSurface, shell_mm: float, pitch: float, up: Floats
+) -> Cavity:
+    low, high = mesh.bounds
+    origin = low - 1.5 * pitch
+    nx, ny, nz = (int(n) for n in np.ceil((high - origin) / pitch) + 2)
+    solid = voxels_at(mesh, origin, pitch, (nx, ny, nz))
+    x, y, z = (
+        u * (o + pitch * np.arange(n)) for u, o, n in zip(up, origin, (nx, ny, nz), strict=True)
+    )
+    height = x[:, None, None] + y[:, None] + z
+    field = np.minimum(_depth_past_shell_mm(surface, solid, shell_mm), height)
+    ml = positive_shares(field) * pitch**3 * ML_PER_MM3
+    middle = height[:-1, :-1, :-1] + pitch / 2.0 * up.sum()
+    levels = np.arange(0.0, float(height.max()) + pitch, pitch)
+    layers, _ = np.histogram(np.clip(middle, 0.0, levels[-1]), levels, weights=ml)
+    return Cavity(
+        total_ml=float(ml.sum()),
+        cut_off_ml=_cut_off_cells(field, height <= 2.0 * pitch) * pitch**3 * ML_PER_MM3,
+        levels_mm=levels,
+        layers_ml=layers,
+        overlap_share=solid.overlapping / max(int(np.count_nonzero(solid.inside)), 1),
+    )
+
+
+def _depth_past_shell_mm(surface: SampledSurface, solid: Voxels, shell_mm: float) -> Floats:
+    """Return the depth below the surface less the shell, negative outside and in the shell."""
+    pitch = solid.pitch_mm
+    free = np.ones(solid.inside.shape, dtype=np.bool_)
+    free[tuple(solid.cells_of(surface.samples).T)] = False
+    field = np.asarray(ndimage.distance_transform_edt(free), dtype=np.float64) * pitch
+    field = np.where(solid.inside, field, -field) - shell_mm
+    near = np.nonzero(np.abs(field) <= SHELL_BAND_CELLS * pitch)
+    points = solid.centers_mm(np.column_stack(near))
+    depth = surface.distances_mm(points)
+    field[near] = np.where(solid.inside[near], depth, -depth) - shell_mm
+    return field
+
+
+def _cut_off_cells(field: Floats, at_rim: Bools) -> int:
+    """Count the cells of the cavity that no way leads to from the rim."""
+    label, _ = ndimage.label(field > 0.0)
+    count = np.bincount(label.ravel())
+    count[np.union1d(label[at_rim], 0)] = 0
+    return int(count.sum())
