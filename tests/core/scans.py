@@ -11,7 +11,7 @@ from scipy.sparse import coo_matrix
 from scipy.sparse.csgraph import connected_components
 
 from blender_addon.core.geometry.mesh import Mesh
-from blender_addon.core.geometry.solid import area_cm2, enclosed_volume_ml, face_vectors_mm2
+from blender_addon.core.geometry.solid import area_cm2, enclosed_volume_ml
 from blender_addon.core.scan.result import ScanResult
 
 RISER_MM = 6.35
@@ -28,7 +28,7 @@ def standing(mesh, riser_mm=RISER_MM, seam_mm=1.0):
     placement = np.eye(4)
     placement[:3, 3] = shift
     stood = mesh.moved(placement)
-    vectors = face_vectors_mm2(stood)
+    vectors = stood.vectors_mm2
     near = (stood.corners[:, :, 2] <= riser_mm + seam_mm).all(axis=1)
     base = near & (vectors[:, 2] < -0.5 * np.linalg.norm(vectors, axis=1))
     pieces, through_holes = _shells(stood)

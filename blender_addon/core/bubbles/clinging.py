@@ -6,8 +6,6 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..geometry.solid import face_vectors_mm2
-
 if TYPE_CHECKING:
     from ..arrays import Bools
     from ..geometry.mesh import Mesh
@@ -24,7 +22,7 @@ def clinging_faces(mesh: Mesh, flatter_than_deg: float) -> Bools:
     >>> clinging_faces(Mesh([[0, 0, 0], [0, 9, 0], [9, 0, 1]], [[0, 1, 2]]), 15.0).tolist()
     [True]
     """
-    vectors = face_vectors_mm2(mesh)
+    vectors = mesh.vectors_mm2
     lengths = np.linalg.norm(vectors, axis=1)
     flat: Bools = (vectors[:, 2] <= -np.cos(np.radians(flatter_than_deg)) * lengths) & (lengths > 0)
     return flat

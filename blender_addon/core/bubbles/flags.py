@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..constants import LEAST_POCKET_ML
-from ..geometry.solid import face_vectors_mm2
 from ..units import ML_PER_MM3
 
 if TYPE_CHECKING:
@@ -23,7 +22,7 @@ def trapped_depth_mm(mesh: Mesh, air: Air) -> Floats:
     it: steep faces often stand between two. Pockets too small to be listed do not count.
     """
     pitch = air.spaces.grid.pitch_mm
-    vectors = face_vectors_mm2(mesh)
+    vectors = mesh.vectors_mm2
     lengths = np.maximum(np.linalg.norm(vectors, axis=1), 1e-300)[:, None]
     points = mesh.corners.mean(axis=1) + 0.3 * pitch * vectors / lengths
     levels = np.where(_worth_listing(air), _level_mm(air), np.inf)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..constants import LEAN_COLUMNS, LEAN_STEPS_DEG, LEAST_LEAN_GAIN
+from ..geometry.connect import clustered
 from .pockets import trapped_air
 from .result import Lean
 
@@ -70,10 +71,12 @@ def best_lean(
         return upright
     low, high = mesh.bounds
     coarse = float((high - low).max()) / LEAN_COLUMNS
+    rough, kept = clustered(mesh, 0.5 * coarse)
+    rough_base = base_faces[kept]
     found = []
     for number, (degrees, towards) in enumerate(tries):
         watch.at(number / len(tries))
-        air = trapped_air(leaned(mesh, degrees, towards), base_faces, coarse)
+        air = trapped_air(leaned(rough, degrees, towards), rough_base, coarse)
         found.append((air.trapped_ml, degrees, towards))
     _, degrees, towards = min(found)
     exact = trapped_air(leaned(mesh, degrees, towards), base_faces, pitch_mm).trapped_ml

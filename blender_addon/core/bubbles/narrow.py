@@ -8,7 +8,6 @@ import numpy as np
 from scipy import ndimage
 
 from ..constants import BRUSH_CELLS, LARGEST_GRID_CELLS
-from ..geometry.solid import face_vectors_mm2
 from ..geometry.voxels import voxels_at
 
 if TYPE_CHECKING:
@@ -46,7 +45,7 @@ def narrow_faces(mesh: Mesh, ball_mm: float) -> Bools:
 
 
 def _just_outside(mesh: Mesh, step_mm: float) -> Floats:
-    vectors = face_vectors_mm2(mesh)
+    vectors = mesh.vectors_mm2
     lengths = np.maximum(np.linalg.norm(vectors, axis=1), 1e-300)[:, None]
     points: Floats = mesh.corners.mean(axis=1) + 0.5 * step_mm * vectors / lengths
     return points

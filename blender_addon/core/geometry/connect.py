@@ -60,6 +60,34 @@ def chosen_faces(mesh: Mesh, chosen: Bools | Ints) -> Mesh:
     return _compact(mesh.vertices, mesh.faces[chosen])
 
 
+def clustered(mesh: Mesh, cell_mm: float) -> tuple[Mesh, Ints]:
+    """Return a coarser mesh: the vertices of each cube of a grid become one, in their middle.
+
+    What was closed stays closed: the two sides of every edge go the same way. Fine detail is lost,
+    so this is for a first look only.
+
+    Returns
+    -------
+    mesh : Mesh
+    kept : ndarray, shape (k,)
+        Numbers of the given faces that did not shrink to nothing, in order.
+    """
+    low, high = mesh.bounds
+    size = np.ceil((high - low) / cell_mm).astype(np.int64) + 1
+    i, j, k = np.floor((mesh.vertices - low) / cell_mm).astype(np.int64).T
+    cube = (i * size[1] + j) * size[2] + k
+    order = np.argsort(cube)
+    new = np.append(True, cube[order][1:] != cube[order][:-1])
+    number = np.zeros(len(cube), dtype=np.int64)
+    number[order] = np.cumsum(new) - 1
+    counts = np.bincount(number)
+    middles = [np.bincount(number, mesh.vertices[:, axis]) / counts for axis in range(3)]
+    faces = number[mesh.faces]
+    a, b, c = faces.T
+    kept = np.flatnonzero((a != b) & (b != c) & (c != a))
+    return Mesh(np.column_stack(middles), faces[kept]), kept
+
+
 def piece_of_faces(mesh: Mesh) -> tuple[int, Ints]:
     """Return how many pieces there are and the piece of each face (m,); a shared vertex joins."""
     count = len(mesh.vertices)

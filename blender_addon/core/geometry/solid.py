@@ -45,16 +45,9 @@ def enclosed_volume_ml(mesh: Mesh) -> float:
     return float(np.einsum("ij,ij->", a, np.cross(b, c)) / 6.0 * ML_PER_MM3)
 
 
-def face_vectors_mm2(mesh: Mesh) -> Floats:
-    """Return each face's normal times its area, shape (m, 3)."""
-    a, b, c = (mesh.vertices[mesh.faces[:, k]] for k in range(3))
-    vectors: Floats = np.cross(b - a, c - a) / 2.0
-    return vectors
-
-
 def face_areas_mm2(mesh: Mesh) -> Floats:
     """Return each face's area, shape (m,)."""
-    areas: Floats = np.linalg.norm(face_vectors_mm2(mesh), axis=1)
+    areas: Floats = np.linalg.norm(mesh.vectors_mm2, axis=1)
     return areas
 
 

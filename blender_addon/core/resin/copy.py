@@ -9,7 +9,6 @@ import numpy as np
 
 from ..geometry.manifold import prism, to_mesh
 from ..geometry.mesh import Mesh
-from ..geometry.solid import face_vectors_mm2
 
 if TYPE_CHECKING:
     from ..arrays import Bools
@@ -41,7 +40,7 @@ def copy_of(scan: ScanResult, below_mm: float = 0.0) -> Copy:
     if scan.riser_mm + below_mm <= 0.0 or not scan.riser_outline:
         return Copy(master, on_base)
     riser = to_mesh(prism(scan.riser_outline, -below_mm, scan.riser_mm))
-    vectors = np.abs(face_vectors_mm2(riser))
+    vectors = np.abs(riser.vectors_mm2)
     upright = vectors[:, 2] < vectors[:, 0] + vectors[:, 1]
     vertices = np.vstack([master.vertices, riser.vertices])
     faces = np.vstack([master.faces, riser.faces + len(master.vertices)])

@@ -9,7 +9,6 @@ import numpy as np
 
 from ..constants import LEAST_FOOT_MM2
 from ..geometry.outline import outline_at
-from ..geometry.solid import face_vectors_mm2
 
 if TYPE_CHECKING:
     from ..arrays import Bools, Floats
@@ -19,7 +18,7 @@ if TYPE_CHECKING:
 def faces_on_the_riser(mesh: Mesh, seam_mm: float) -> Bools:
     """Return which faces (m,) look down and lie within ``seam_mm`` of the lowest point."""
     lowest = mesh.vertices[:, 2].min()
-    vectors = face_vectors_mm2(mesh)
+    vectors = mesh.vectors_mm2
     down = vectors[:, 2] < -0.5 * np.linalg.norm(vectors, axis=1)
     bools: Bools = down & (mesh.corners[:, :, 2].max(axis=1) <= lowest + seam_mm)
     return bools

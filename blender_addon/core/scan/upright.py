@@ -11,7 +11,7 @@ from scipy.spatial import ConvexHull, QhullError
 from ..constants import BASE_ROUGHNESS, FLAT_BASE_SHARE
 from ..errors import UnusableMeshError
 from ..geometry.loops import simple_loops
-from ..geometry.solid import face_vectors_mm2, open_edges
+from ..geometry.solid import open_edges
 
 if TYPE_CHECKING:
     from ..arrays import Floats
@@ -49,7 +49,7 @@ def find_up(mesh: Mesh, wanted: str) -> Up:
         return Up(np.array(_AXES[wanted]), wanted, flat_base=True)
     normals, offsets = _hull_planes(mesh)
     size = float(np.linalg.norm(np.ptp(mesh.vertices, axis=0)))
-    vectors = face_vectors_mm2(mesh)
+    vectors = mesh.vectors_mm2
     vectors_at = mesh.corners.mean(axis=1)
     rims, rims_at = _openings(mesh)
     vectors, at = np.vstack([vectors, rims]), np.vstack([vectors_at, rims_at])

@@ -8,6 +8,7 @@ import pytest
 
 from blender_addon.core.geometry.connect import (
     agreeing,
+    clustered,
     handles,
     piece_of_faces,
     welded,
@@ -83,3 +84,11 @@ def test_pieces_of_a_real_scan_agree_with_a_graph_library():
     count, piece = piece_of_faces(mesh)
     assert count == nx.number_connected_components(graph)
     assert len(piece) == len(mesh.faces)
+
+
+def test_a_coarser_mesh_is_still_closed_and_nearly_as_large():
+    ring = shapes.torus(30.0, 10.0, 192)
+    coarse, kept = clustered(ring, 2.0)
+    assert len(coarse.faces) == len(kept) < 0.2 * len(ring.faces)
+    assert not coarse.edges.net.any()
+    assert enclosed_volume_ml(coarse) == pytest.approx(enclosed_volume_ml(ring), rel=0.03)

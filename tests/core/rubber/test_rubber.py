@@ -14,7 +14,6 @@ from blender_addon.core.errors import UnusableMeshError
 from blender_addon.core.funnel.settings import FunnelSettings
 from blender_addon.core.funnel.stage import funnel_stage
 from blender_addon.core.geometry.manifold import to_solid
-from blender_addon.core.geometry.solid import face_vectors_mm2
 from blender_addon.core.rubber.amount import batches_of, outline_area_mm2
 from blender_addon.core.rubber.forces import forces_at, hold_lines
 from blender_addon.core.rubber.pour import (
@@ -131,7 +130,7 @@ def test_uplift_is_the_pressure_summed_over_the_masters_faces():
     case = cased(shapes.sphere(40, 96))
     rubber = made(case, density_kg_m3=1100.0)
     depth_m = (case.level_z_mm - case.master.corners[:, :, 2].mean(axis=1)) / 1000
-    push_n = -(face_vectors_mm2(case.master)[:, 2] * 1e-6 * 1100 * 9.80665 * depth_m).sum()
+    push_n = -(case.master.vectors_mm2[:, 2] * 1e-6 * 1100 * 9.80665 * depth_m).sum()
     assert rubber.forces.uplift_n == pytest.approx(push_n, rel=1e-9)
 
 
