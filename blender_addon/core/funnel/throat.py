@@ -54,9 +54,10 @@ def throat_at_mm(
     if reach <= abs(x):
         return x, y
     by_wall = (x, math.sqrt(reach**2 - x**2))
-    wanted = min(outer_radius_mm + clearance_mm, plan_distance_mm(case.master, (x, y)))
-    clear = plan_distance_mm(case.master, by_wall) >= wanted - GROUND_MM
-    return by_wall if clear else (x, y)
+    clear_mm = plan_distance_mm(case.master, by_wall) + GROUND_MM
+    if clear_mm >= outer_radius_mm + clearance_mm:
+        return by_wall
+    return by_wall if clear_mm >= plan_distance_mm(case.master, (x, y)) else (x, y)
 
 
 def plan_distance_mm(mesh: Mesh, at_mm: tuple[float, float]) -> float:
@@ -69,8 +70,11 @@ def plan_distance_mm(mesh: Mesh, at_mm: tuple[float, float]) -> float:
     >>> plan_distance_mm(wedge, (5.0, 0.0)), plan_distance_mm(wedge, (1.0, 1.0))
     (1.0, 0.0)
     """
-    corners = mesh.vertices[:, :2] - np.asarray(at_mm)
-    start = corners[mesh.faces]
+    plan = mesh.vertices[:, :2] - np.asarray(at_mm)
+    start = plan[mesh.faces]
+    # no triangle is nearer than its box: keep those whose box is as near as the nearest corner
+    box = np.maximum(np.maximum(start.min(axis=1), -start.max(axis=1)), 0.0)
+    start = start[(box**2).sum(axis=1) <= (start[:, 0] ** 2).sum(axis=1).min()]
     end = start[:, [1, 2, 0]]
     side = start[..., 0] * end[..., 1] - start[..., 1] * end[..., 0]
     if bool(((side > 0.0).all(axis=1) | (side < 0.0).all(axis=1)).any()):

@@ -52,8 +52,8 @@ def flanges_of(case: CaseResult, settings: PartsSettings) -> Flanges:
     if length < washer:
         message = (
             f"the case is only {length_text(case.height_mm)} high: over the board's rim there is no"
-            f" room for an M{settings.bolt_mm:g} bolt and its washer ({length_text(washer)}). Take a"
-            " thinner bolt, or more case.cover_mm or case.freeboard_mm."
+            f" room for an M{settings.bolt_mm:g} bolt and its washer ({length_text(washer)}). Take"
+            " a thinner bolt, or more case.cover_mm or case.freeboard_mm."
         )
         raise BadSettingError("parts.bolt_mm", message)
     return Flanges(

@@ -111,7 +111,7 @@ def pot_life_notices(
         return ()
     which = "Mixing and pouring" if batches == 1 else "Mixing and pouring one batch"
     found = (
-        f"{which} takes {time_text(needs_s)} ({time_text(mix_s)} and {time_text(batch_pour_s)})"
+        f"{which} take {time_text(needs_s)} ({time_text(mix_s)} and {time_text(batch_pour_s)})"
         f" of {time_text(pot_life_s)} pot life."
     )
     if needs_s <= POT_LIFE_LATEST_SHARE * pot_life_s:
