@@ -94,7 +94,7 @@ def _air(bubbles: dict[str, Any]) -> list[str]:
                 ends,
             )
         )
-    if lean["degrees"]:
+    if lean["degrees"] and (lean["trapped_ml"] or 0.0) < (bubbles["trapped_ml"] or 0.0):
         where = f"{_number(lean['degrees'], 0)} degrees towards {_number(lean['towards_deg'], 0)}"
         lines.append(_line("Lean", f"{where} would trap {_ml(lean['trapped_ml'])}"))
     area, mass = _number(bubbles["prebrush_area_cm2"]), _g(bubbles["prebrush_g"])
