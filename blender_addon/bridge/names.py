@@ -6,10 +6,12 @@ OWN = "riseline_role"
 """Custom property that marks a collection, an object or a material as ours, by its role."""
 
 MASTER_ROLE = "master"
+MAP_ROLE = "brush map"
 SLIT_ROLE = "slit"
 
 OBJECTS = {
-    MASTER_ROLE: "Brush Map",
+    MASTER_ROLE: "Master",
+    MAP_ROLE: "Brush Map",
     SLIT_ROLE: "Slit",
 }
 """Names of the objects that are no parts; parts keep the names that they are exported by."""

@@ -1,4 +1,4 @@
-"""Where the layout goes in the scene."""
+"""Where things of the layout stand in the scene, and where they are looked at from."""
 
 from __future__ import annotations
 
@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 import numpy as np
 from mathutils import Matrix, Vector
 
-from . import names
 from .lengths import mm_per_unit
 
 if TYPE_CHECKING:
@@ -15,36 +14,46 @@ if TYPE_CHECKING:
 
     from ..core.layout import Layout
 
-GAP = 1.5
-"""Widths of the case between layout and scan: a view that shows the layout from the front and the
-right is not blocked by the scan, not even by one that is a thousand times too large."""
+GAP = 5.0
+"""Widths of the case between layout and scan: room for the eye, so that the scan is behind it, even
+one that is a thousand times too large."""
+
+QUARTER_TURN = np.pi / 2.0
 
 
-def beside(scene: bpy.types.Scene, scan: bpy.types.Object, layout: Layout) -> Matrix:
-    """Return where the job frame goes: left of the scan, on the same floor, at true size."""
+def eye_direction(layout: Layout) -> Vector:
+    """Return the level direction, of length 1, that most of the places to brush look to."""
+    x, y, _ = layout.case.master.vectors_mm2[layout.bubbles.prebrush].sum(axis=0)
+    length = np.hypot(x, y)
+    return Vector((x / length, y / length, 0.0)) if length > 0.0 else Vector((0.0, -1.0, 0.0))
+
+
+def beside(scene: bpy.types.Scene, scan: bpy.types.Object, layout: Layout, eye: Vector) -> Matrix:
+    """Return where the job frame goes: on the scan's floor, with the scan behind the eye."""
     corners = np.array([scan.matrix_world @ Vector(corner) for corner in scan.bound_box])
     low, high = corners.min(axis=0), corners.max(axis=0)
-    width = layout.case.inner_diameter_mm / mm_per_unit(scene)
-    x = low[0] - (GAP + 0.5) * width
-    return Matrix.Translation((x, (low[1] + high[1]) / 2.0, low[2]))
+    away = GAP * layout.case.inner_diameter_mm / mm_per_unit(scene)
+    at = (low + high) / 2.0
+    axis = int(abs(eye.y) > abs(eye.x))
+    at[axis] = low[axis] - away if eye[axis] > 0.0 else high[axis] + away
+    return Matrix.Translation((at[0], at[1], low[2]))
 
 
-def eye_direction(data: bpy.types.Mesh) -> Vector:
-    """Return the direction, level with the ground, that most of the places to brush look to.
+def tipped(scene: bpy.types.Scene, layout: Layout, eye: Vector) -> Matrix:
+    """Return where, in the job frame, the master lies on its back with its underside to the eye.
 
-    Parameters
-    ----------
-    data : bpy.types.Mesh
-        The brush map.
+    It hangs at the left of the case, at half its height.
     """
-    normals = np.zeros((len(data.polygons), 3), dtype=np.float32)
-    areas = np.zeros(len(data.polygons), dtype=np.float32)
-    marked = np.zeros(len(data.polygons), dtype=bool)
-    data.polygons.foreach_get("normal", normals.reshape(-1))
-    data.polygons.foreach_get("area", areas)
-    data.attributes[names.PREBRUSH].data.foreach_get("value", marked)
-    x, y, _ = (normals[marked] * areas[marked, None]).sum(axis=0)
-    return Vector((x, y, 0.0)).normalized() if x or y else Vector((0.0, -1.0, 0.0))
+    low, high = (Vector(corner) for corner in layout.case.master.bounds)
+    left = eye.cross(Vector((0.0, 0.0, 1.0)))
+    case_mm = layout.case.inner_diameter_mm / 2.0 + layout.case.wall_mm
+    own_mm = Vector((high.x - low.x, high.y - low.y)).length / 2.0
+    at = left * (case_mm + layout.settings.parts.flange_mm + own_mm)
+    at.z = layout.case.height_mm / 2.0
+    per_mm = 1.0 / mm_per_unit(scene)
+    turn = Matrix.Rotation(QUARTER_TURN, 4, left)
+    middle = (low + high) / 2.0
+    return Matrix.Translation(at * per_mm) @ turn @ Matrix.Translation(middle * -per_mm)
 
 
 def bounds(things: list[bpy.types.Object]) -> tuple[Vector, float]:

@@ -8,7 +8,7 @@ import bpy
 
 from . import build, materials, names
 from .lengths import mm_per_unit
-from .place import beside
+from .place import beside, eye_direction, tipped
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -20,20 +20,25 @@ if TYPE_CHECKING:
 
 
 def show(scene: bpy.types.Scene, scan: bpy.types.Object, layout: Layout) -> None:
-    """Put a layout into the scene, in place of the one that was there."""
+    """Put a layout into the scene, in place of the one that was there.
+
+    The master stands in the case, and hangs beside it with its underside to the eye.
+    """
     remove_objects(scene)
     collection = own_collection(scene)
     if collection is None:
         collection = bpy.data.collections.new(names.COLLECTION)
         collection[names.OWN] = "layout"
         scene.collection.children.link(collection)
-    place, units_per_mm = beside(scene, scan, layout), 1.0 / mm_per_unit(scene)
+    eye, units_per_mm = eye_direction(layout), 1.0 / mm_per_unit(scene)
+    place = beside(scene, scan, layout, eye)
     master = build.new_mesh(names.OBJECTS[names.MASTER_ROLE], layout.case.master, units_per_mm)
     master.shade_smooth()
     build.mark_faces(master, layout.bubbles)
     for kind in names.CLASSES:
         master.materials.append(materials.get(kind))
     _add(collection, master, names.MASTER_ROLE, place)
+    _add(collection, master, names.MAP_ROLE, place @ tipped(scene, layout, eye))
     for role, name, mesh in _pieces(layout):
         data = build.new_mesh(name, mesh, units_per_mm)
         data.materials.append(materials.get(materials.OF_ROLE[role]))
@@ -49,7 +54,7 @@ def _pieces(layout: Layout) -> Iterator[tuple[str, str, Mesh]]:
 
 
 def _add(collection: bpy.types.Collection, data: bpy.types.Mesh, role: str, place: Matrix) -> None:
-    thing = bpy.data.objects.new(data.name, data)
+    thing = bpy.data.objects.new(names.OBJECTS.get(role, data.name), data)
     thing[names.OWN] = role
     thing.matrix_world = place
     collection.objects.link(thing)

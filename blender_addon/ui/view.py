@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ..bridge import names
 from ..bridge.place import bounds, eye_direction
 from ..bridge.show import own_objects
 
@@ -13,12 +12,14 @@ if TYPE_CHECKING:
 
     import bpy
 
-AROUND = 1.5
+    from ..core.layout import Layout
+
+AROUND = 1.35
 """Distance of the eye in diagonals of what is looked at: it fills most of the view."""
 
 
-EYE_HEIGHT = -0.12
-"""Of the eye, in its distance: air stays under the piece, so the view looks up a little."""
+EYE_HEIGHT = 0.3
+"""Of the eye over its level distance: one looks into the case, but still under the rims."""
 
 
 def _areas(context: bpy.types.Context) -> Iterator[bpy.types.Area]:
@@ -33,8 +34,8 @@ def redraw(context: bpy.types.Context) -> None:
             region.tag_redraw()
 
 
-def frame_layout(context: bpy.types.Context, scene: bpy.types.Scene) -> None:
-    """Bring the layout into each view, from where the places to brush are seen: a little below.
+def frame_layout(context: bpy.types.Context, scene: bpy.types.Scene, layout: Layout) -> None:
+    """Bring the layout into each view, from where the places to brush are seen.
 
     Selection and cameras stay as they are.
     """
@@ -42,8 +43,7 @@ def frame_layout(context: bpy.types.Context, scene: bpy.types.Scene) -> None:
     if not things:
         return
     middle, diagonal = bounds(things)
-    master = next(one for one in things if one[names.OWN] == names.MASTER_ROLE)
-    eye = eye_direction(master.data)
+    eye = eye_direction(layout)
     eye.z = EYE_HEIGHT
     for area in _areas(context):
         view = area.spaces.active.region_3d

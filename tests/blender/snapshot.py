@@ -44,11 +44,13 @@ def of_file():
 def _bytes(attribute):
     key, width, kind = {
         "FLOAT_VECTOR": ("vector", 3, np.float32),
+        "FLOAT2": ("vector", 2, np.float32),
         "FLOAT": ("value", 1, np.float32),
         "INT": ("value", 1, np.int32),
         "BOOLEAN": ("value", 1, bool),
         "INT32_2D": ("value", 2, np.int32),
         "FLOAT_COLOR": ("color", 4, np.float32),
+        "BYTE_COLOR": ("color", 4, np.float32),
     }[attribute.data_type]
     return _bytes_of(attribute.data, key, width, kind)
 

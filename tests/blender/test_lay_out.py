@@ -5,9 +5,11 @@ from __future__ import annotations
 import bpy
 import numpy as np
 import pytest
+from mathutils import Vector
 
 from blender_addon.bridge import names
 from blender_addon.bridge.kept import kept
+from blender_addon.bridge.place import eye_direction
 from tests import shapes
 
 from . import snapshot
@@ -37,7 +39,8 @@ def test_the_scan_is_laid_out_in_one_collection_and_itself_untouched(scene, scan
     assert scene.riseline.results.bubbles_trapped_ml == pytest.approx(TRAPPED_ML, rel=0.02)
 
 
-def test_the_faces_of_the_brush_map_are_marked_as_core_says(scene, scan):
+@pytest.mark.usefixtures("scan")
+def test_the_faces_of_the_brush_map_are_marked_as_core_says(scene):
     bpy.ops.riseline.lay_out()
     layout = kept.layout(scene.riseline.results.token)
     data = own(scene)["master"].data
@@ -66,8 +69,31 @@ def test_the_layout_has_its_true_size_and_stands_clear_of_the_scan(scene, scan):
     # the mushroom is 60 mm high, whatever its place
     assert things["master"].dimensions.z == pytest.approx(0.060, rel=1e-5)
     assert things["case"].dimensions.z == pytest.approx(results.case_height_mm / 1000.0, abs=1e-5)
-    nearest = min(corner[0] for corner in _corners(scan))
-    assert max(corner[0] for thing in things.values() for corner in _corners(thing)) < nearest
+    of_scan = _corners(scan)
+    corners = np.vstack([_corners(thing) for thing in things.values()])
+    apart = np.maximum(
+        of_scan.min(axis=0) - corners.max(axis=0), corners.min(axis=0) - of_scan.max(axis=0)
+    )
+    assert apart.max() > 0.1
+    # the case stands with its floor on the scan's
+    assert things["base"].matrix_world.translation.z == pytest.approx(0.1, abs=1e-6)
+
+
+def test_the_brush_map_turns_its_underside_to_the_eye(scene, scan):
+    scan.rotation_euler = (0.0, 0.0, 0.7)
+    bpy.context.view_layer.update()
+    bpy.ops.riseline.lay_out()
+    bpy.context.view_layer.update()
+    things = own(scene)
+    assert things["brush map"].data is things["master"].data
+    eye = eye_direction(kept.layout(scene.riseline.results.token))
+    down = things["brush map"].matrix_world.to_3x3() @ Vector((0.0, 0.0, -1.0))
+    assert down.dot(eye) == pytest.approx(1.0, abs=1e-6)
+    case, hung = _corners(things["case"]), _corners(things["brush map"])
+    sideways = np.cross([0.0, 0.0, 1.0], np.array(eye))
+    assert (hung @ sideways).max() < (case @ sideways).min() or (hung @ sideways).min() > (
+        case @ sideways
+    ).max()
 
 
 def _corners(thing):
@@ -88,7 +114,7 @@ def test_laid_out_again_replaces_its_own_objects_and_nothing_else(scene):
     assert {one.name for one in scene.objects} == first | {"my own note"}
     assert [one.name for one in bpy.data.collections] == [names.COLLECTION]
     assert tuple(recoloured.diffuse_color) == pytest.approx((0.1, 0.2, 0.3, 1.0))
-    assert len(bpy.data.meshes) == len(scene.objects) - 1  # none is left behind; the note has none
+    assert len(bpy.data.meshes) == len(scene.objects) - 2  # none left behind; the note has none
 
 
 @pytest.mark.usefixtures("scan")

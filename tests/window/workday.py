@@ -38,6 +38,10 @@ def results():
     return bpy.context.scene.riseline.results
 
 
+def has_results():
+    return bool(results().token)
+
+
 def layout_objects():
     return {one[OWN]: one for one in bpy.context.scene.objects if OWN in one}
 
@@ -62,8 +66,12 @@ async def choose_file(path):
     area.spaces.active.params.filename = path.name
     await hand("shot")(f"selector_{path.suffix.strip('.') or 'folder'}")
     bottom = next(one for one in area.regions if one.type == "EXECUTE")
-    await hand("click")(hand("point")(bottom, bottom.width - 150, bottom.height * 0.25))
-    await hand("until")(lambda: not browser())
+    await hand("click")(hand("point")(bottom, bottom.width - 70, bottom.height / 2))
+
+    def closed():
+        return browser() is None
+
+    await hand("until")(closed)
 
 
 async def import_scan():
@@ -110,11 +118,10 @@ async def lay_out():
     await press("riseline.lay_out")
     work = await hand("until")(lambda: kept().work)
 
-    def over():
+    while not results().token:
         seen.add((work.stage, round(work.total, 1)))
-        return results().token
-
-    await hand("until")(over, 600)
+        await hand("frame")()
+        assert kept().work is work or results().token, kept().trouble
     assert len(seen) > 3, f"progress was seen only at {seen}"
     assert looks()["meshes"][scan.name] == before, "the scan was altered"
     await hand("pause")(0.5)
@@ -152,12 +159,12 @@ async def undo_and_redo(before, middle):
     after = looks()
     await hand("move")(middle)
     await hand("key")("ctrl+z")
-    await hand("until")(lambda: not results().token)
+    await hand("until")(lambda: not has_results())
     assert looks() == before, "undo left something"
     await hand("shot")("07_undone")
     await hand("move")(middle)
     await hand("key")("ctrl+shift+z")
-    await hand("until")(lambda: results().token)
+    await hand("until")(has_results)
     assert looks() == after, "redo lost something"
 
 
@@ -166,7 +173,7 @@ async def export():
     folder = Path(hand("out")) / "garden_mold"
     await press("riseline.export_parts")
     await choose_file(folder)
-    await hand("until")(lambda: (folder / "job.json").exists(), 60)
+    await hand("until")((folder / "job.json").exists, 60)
     job = json.loads((folder / "job.json").read_text(encoding="utf-8"))
     missing = [part["file"] for part in job["parts"] if not (folder / part["file"]).exists()]
     assert job["parts"]

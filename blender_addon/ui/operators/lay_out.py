@@ -81,7 +81,7 @@ class LayOut(bpy.types.Operator):
     def _finish(self, context: bpy.types.Context, job: Job, layout: Layout) -> set[str]:
         scene = job.bring_back(layout)
         kept.trouble = ""
-        frame_layout(context, scene)
+        frame_layout(context, scene, layout)
         redraw(context)
         trapped, mass = volume_text(layout.bubbles.trapped_ml), mass_text(layout.rubber.mass_g)
         self.report({"INFO"}, f"Trapped air {trapped}, rubber to weigh {mass}")
