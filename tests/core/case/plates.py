@@ -4,7 +4,11 @@ from __future__ import annotations
 
 import numpy as np
 
+from blender_addon.core.case.settings import CaseSettings
+from blender_addon.core.case.stage import case_stage
 from blender_addon.core.geometry.manifold import prism, to_mesh
+from blender_addon.core.watch import Watch
+from tests.core import scans
 
 
 def plate(*outlines, height=60.0):
@@ -38,3 +42,11 @@ def keyhole(radius=60.0, bay=20.0, off=30.0, slot=5.0, sides=96):
     outside = radius * np.column_stack([np.cos(rim), np.sin(rim)])
     inside = [off, 0.0] + bay * np.column_stack([np.cos(inner), np.sin(inner)])
     return np.vstack([outside, inside])
+
+
+def in_tube(folder, mesh, inner_mm, **asked):
+    """Return the case of a mesh where the list has one tube only."""
+    path = folder / "one.toml"
+    path.write_text(f"[[tube]]\nname='one'\ninner_diameter_mm={inner_mm}\nwall_mm=3\n", "utf-8")
+    settings = CaseSettings(stock_file=str(path), **asked)
+    return case_stage(scans.standing(mesh), settings, Watch())
