@@ -26,7 +26,10 @@ def known_numbers(sample) -> dict[str, dict]:
     sizes = np.round(clean.extents, 1).tolist()
     trapped_ml = trapped(sample)
     return {
-        "size_mm": {"value": sizes, "tolerance": 0.8, "how": f"box (trimesh) {fine}"},
+        "size_mm": {
+            "value": sizes, "tolerance": round(0.6 * sample.pitch_mm, 1),
+            "how": f"box (trimesh) {fine}; the coarser scan rounds tips off",
+        },
         "volume_ml": {
             "value": round(volume_ml, 1), "tolerance": round(volume_ml * 0.01, 1),
             "how": f"trimesh volume {fine}; cells counted in the field: {counted_ml:.1f}",

@@ -42,12 +42,17 @@ def slope(field, at, step=0.05):
 
 
 def with_noise(vertices, field, rng, noise_mm):
-    """Return vertices with what a scanner adds: fine noise and slow waves, along the normal."""
+    """Return vertices with a scanner's noise along the normal: ripples of 3 to 25 mm, fine grain.
+
+    Between neighbours a scanner has smoothed already, so most of the noise is not grain.
+    """
     normal, _ = slope(field, vertices, 0.4)
     normal /= np.maximum(np.linalg.norm(normal, axis=1), 1e-9)[:, None]
-    ways = rng.normal(size=(12, 3)) * 2 * np.pi / 30.0
-    waves = np.sin(vertices @ ways.T + rng.uniform(0, 7, 12)).sum(axis=1) / 12**0.5
-    offset = rng.normal(scale=noise_mm, size=len(vertices)) + noise_mm * waves
+    lengths = np.geomspace(3.0, 25.0, 60)
+    ways = rng.normal(size=(60, 3))
+    ways *= (2 * np.pi / lengths / np.linalg.norm(ways, axis=1))[:, None]
+    ripples = np.sin(vertices @ ways.T + rng.uniform(0, 7, 60)).sum(axis=1) / 30**0.5
+    offset = noise_mm * ripples + rng.normal(scale=noise_mm / 10, size=len(vertices))
     return vertices + offset[:, None] * normal
 
 
