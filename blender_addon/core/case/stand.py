@@ -44,10 +44,12 @@ def find_stand(
         return None
     bore = Bore(plan, Room(plan.corners, plan.middle, reach), bore_mm, settings)
     for sector in sectors:
-        for stands in (at_wall(bore, sector, strict=False), at_wall(bore, sector, strict=True)):
-            good = [one for one in (*stands, *in_bays(bore, sector)) if _does(one, settings)]
-            if good:
-                return max(good, key=lambda one: one.channel_mm)
+        stands = [*in_bays(bore, sector), *at_wall(bore, sector, strict=False)]
+        if any(one.behind_mm < settings.cut_rubber_mm for one in stands):
+            stands += at_wall(bore, sector, strict=True)
+        good = [one for one in stands if _does(one, settings)]
+        if good:
+            return max(good, key=lambda one: one.channel_mm)
     return None
 
 
