@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import blf
 import bpy
+from mathutils import Color
 
+from ..bridge import materials, names
 from .headlines import headlines
 
 LETTERS_PT = 22
+LEGEND_PT = 15
 LINE = 1.45
 COLOR = (0.95, 0.95, 0.95, 1.0)
 SHADOW = (0.0, 0.0, 0.0, 0.9)
@@ -52,4 +55,18 @@ def _draw() -> None:
         blf.position(FONT, x, y, 0)
         blf.draw(FONT, f"{label}  {value}")
         y += LINE * LETTERS_PT * scale
+    _draw_legend(x, y, scale)
     blf.disable(FONT, blf.SHADOW)
+
+
+def _draw_legend(x: float, y: float, scale: float) -> None:
+    """Write what each colour of the brush map means, in that colour."""
+    blf.size(FONT, LEGEND_PT * scale)
+    for kind in reversed(names.CLASSES[1:]):
+        material = materials.find(kind)
+        if material is not None:
+            color = Color(material.diffuse_color[:3]).from_scene_linear_to_srgb()
+            blf.color(FONT, *color, 1.0)
+            blf.position(FONT, x, y, 0)
+            blf.draw(FONT, kind)
+            x += blf.dimensions(FONT, f"{kind}xx")[0]

@@ -7,6 +7,8 @@ What the tool puts in scope (click, button, until, shot, ...) is taken from ther
 
 import importlib
 import json
+import shutil
+import subprocess
 import sys
 from pathlib import Path
 
@@ -194,9 +196,29 @@ async def bad_input():
     await hand("shot")("09_refused")
 
 
+def command_line():
+    """The installed add-on serves the command line of Blender as well."""
+    bpy.ops.wm.save_userpref()
+    folder = Path(hand("out")) / "from_command_line"
+    shutil.rmtree(folder, ignore_errors=True)
+    start = [bpy.app.binary_path, "--offline-mode", "--command", "riseline", "layout"]
+    words = ["--height-mm", "120.65", "--out", str(folder)]
+    done = subprocess.run([*start, str(SCAN), *words], check=False, capture_output=True, text=True)
+    assert done.returncode == 0, done.stdout + done.stderr
+    one, other = (
+        json.loads((Path(hand("out")) / name / "job.json").read_text(encoding="utf-8"))
+        for name in ("garden_mold", "from_command_line")
+    )
+    assert abs(one["bubbles"]["trapped_ml"] - other["bubbles"]["trapped_ml"]) < 0.01
+    missing = [str(SCAN.with_name("missing.stl")), *words]
+    done = subprocess.run([*start, *missing], check=False, capture_output=True, text=True)
+    assert done.returncode == 2, done.stdout + done.stderr
+    assert "missing.stl" in done.stderr
+
+
 async def main():
     """The whole day."""
-    sidebar = await hand("open_sidebar")("Riseline")
+    await hand("open_sidebar")("Riseline")
     await import_scan()
     await set_height()
     with hand("view3d")() as context:
@@ -209,4 +231,4 @@ async def main():
     await undo_and_redo(before, middle)
     await export()
     await bad_input()
-    assert sidebar.width > 0
+    command_line()

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import bpy
 
-from ...bridge import materials
+from ...bridge import materials, names
 from ...bridge.lengths import shown_length
 from ...core.units import mass_text, volume_text
 from .drawing import StagePanel, fact, settings_panel, words
 
 POCKETS_SHOWN = 5
+LEAST_SHOWN_ML = 0.05
+"""Less would read as 0.0 ml."""
 WORTH_LEANING = 0.9
 """Share of the air that a lean must bring it below before anybody props up a full case."""
-LEGEND = ("Trapped Air", "Clinging", "Narrow", "Brush Margin")
 
 
 class BubblesPanel(StagePanel, bpy.types.Panel):
@@ -33,8 +34,8 @@ class BubblesPanel(StagePanel, bpy.types.Panel):
         if found.bubbles_lean_trapped_ml < found.bubbles_trapped_ml * WORTH_LEANING:
             text = (
                 f"Leaned {found.bubbles_lean_degrees:.0f}° towards "
-                f"{found.bubbles_lean_towards_deg:.0f}° it would trap "
-                f"{volume_text(found.bubbles_lean_trapped_ml)}."
+                f"{found.bubbles_lean_towards_deg:.0f}° (counter-clockwise from +X of the scan) "
+                f"it would trap {volume_text(found.bubbles_lean_trapped_ml)}."
             )
             words(layout, context, text, "ORIENTATION_GIMBAL")
         _draw_pockets(layout, context.scene, found)
@@ -44,10 +45,11 @@ class BubblesPanel(StagePanel, bpy.types.Panel):
 def _draw_pockets(
     layout: bpy.types.UILayout, scene: bpy.types.Scene, found: bpy.types.PropertyGroup
 ) -> None:
-    if found.pockets:
+    pockets = [one for one in found.pockets[:POCKETS_SHOWN] if one.volume_ml >= LEAST_SHOWN_ML]
+    if pockets:
         layout.separator()
         layout.label(text="Largest Pockets")
-    for pocket in found.pockets[:POCKETS_SHOWN]:
+    for pocket in pockets:
         fact(layout, volume_text(pocket.volume_ml), f"{shown_length(scene, pocket.depth_mm)} deep")
 
 
@@ -55,7 +57,7 @@ def _draw_legend(layout: bpy.types.UILayout) -> None:
     """Draw the colours of the brush map, the gravest first; a click changes one."""
     layout.separator()
     layout.label(text="Colors of the Brush Map")
-    for kind in LEGEND:
+    for kind in reversed(names.CLASSES[1:]):
         material = materials.find(kind)
         if material is not None:
             row = layout.split(factor=0.2)
