@@ -145,7 +145,7 @@ FILL_STEP_MM = 5.0
 FILL_DEEP_MM = 25.0
 """Fast polyurethane is filled no deeper than this at a time. Common practice, no source; data sheet first."""
 
-SHELL_CELLS = (96, 68)
+SHELL_CELLS = (88, 62)
 """Cells across the largest size on two grids whose error, a square of the pitch, then cancels. Ours."""
 
 SHELL_TURN_DEG = (31.0, 23.0, 37.0)
@@ -199,7 +199,7 @@ HALF_BACK_DEG = 90.0
 NEAREST_SAMPLES = 3
 """Nearest points of a sampled surface whose triangles are measured: the corner's own, as a rule. Ours."""
 
-SHELL_BAND_CELLS = 3.0
+SHELL_BAND_CELLS = 2.8
 """Cells about the shell's inside where distance is exact: a cell's diagonal and the raster's error. Ours."""
 
 SHELL_ERROR_SHARE = 1e-3
@@ -231,3 +231,9 @@ LEAST_FOOT_MM2 = 1.0
 
 WELL_CLOSED_SHARE = 0.1
 """A patch wider than this share of the piece is a guess about its shape; say so. Our choice."""
+
+SEAM_GIRTH_SHARE = 0.9
+"""A piece that has this share of its riser's girth stands on it whole. Ours."""
+
+SEAM_MOST_MM = 10.0
+"""Most that the base may be out of flat and be sealed with wax: the greatest Base Tolerance. Ours."""

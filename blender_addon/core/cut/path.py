@@ -6,41 +6,56 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..geometry.sections import Sections, horizontal_sections
+from ..constants import SEAM_GIRTH_SHARE, SEAM_MOST_MM
+from ..geometry.sections import Sections
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from ..arrays import Floats
-    from ..geometry.mesh import Mesh
 
 
-def block_sections(
-    master: Mesh, riser_outline: Sequence[Floats], riser_mm: float, heights_mm: Floats
-) -> Sections:
-    """Return the level lines of the piece on its riser.
+def ring_of(outlines: Sequence[Floats]) -> Floats:
+    """Return the sides (k, 2, 2) of closed polygons (n, 2)."""
+    sides = [np.stack([line, np.roll(line, -1, axis=0)], axis=1) for line in outlines]
+    return np.concatenate(sides) if sides else np.zeros((0, 2, 2))
+
+
+def seam_top_mm(
+    heights_mm: Floats, girths_mm: Floats, riser_girth_mm: float, riser_mm: float
+) -> float:
+    """Return where the piece first has the girth of its riser, up to which wax seals its base.
+
+    The base of a real piece is not quite flat: just above the riser a level line meets but a few
+    spots of it, and no rubber gets between them.
 
     Parameters
     ----------
-    master : Mesh
-        Stands on ``riser_mm``.
-    riser_outline : sequence of ndarray (k, 2)
-        Closed polygons, the same at every height of the riser.
+    heights_mm, girths_mm : ndarray, shape (n,)
+        Of the piece alone, ascending.
+    riser_girth_mm : float
+        Of the riser.
     riser_mm : float
         Height of the riser.
-    heights_mm : ndarray, shape (n,)
-        Ascending, none exactly at ``riser_mm``.
+
+    Examples
+    --------
+    >>> heights, girths = np.array([6.0, 6.5, 7.0, 9.0]), np.array([3.0, 80.0, 97.0, 60.0])
+    >>> seam_top_mm(heights, girths, 100.0, 6.0)
+    7.0
     """
-    own = horizontal_sections(master, heights_mm)
-    sides = [np.stack([line, np.roll(line, -1, axis=0)], axis=1) for line in riser_outline]
-    low = int(np.searchsorted(heights_mm, riser_mm)) if sides else 0
-    if not low:
-        return own
-    ring = np.concatenate(sides)
+    full = (girths_mm >= SEAM_GIRTH_SHARE * riser_girth_mm) & (heights_mm >= riser_mm)
+    near = full & (heights_mm <= riser_mm + SEAM_MOST_MM)
+    return float(heights_mm[np.argmax(near)]) if near.any() else riser_mm
+
+
+def on_riser(own: Sections, ring: Floats, top_mm: float) -> Sections:
+    """Return the level lines of a piece with those of its riser, the same at all heights below."""
+    low = int(np.searchsorted(own.heights_mm, top_mm))
     level = np.concatenate([np.repeat(np.arange(low), len(ring)), own.level])
     segments = np.concatenate([np.tile(ring, (low, 1, 1)), own.segments])
     order = np.argsort(level, kind="stable")
-    return Sections(heights_mm, level[order], segments[order])
+    return Sections(own.heights_mm, level[order], segments[order])
 
 
 def back_points_mm(sections: Sections, at_x_mm: float) -> Floats:

@@ -8,11 +8,11 @@ import numpy as np
 
 from ..constants import GIRTH_CELLS, KNIFE_STEP_MM, TWO_HALVES_SHARE
 from ..geometry.girth import girths_mm
-from ..geometry.sections import section_heights_mm
+from ..geometry.sections import Sections, horizontal_sections, section_heights_mm
 from ..notices import Notice
 from ..units import length_text
 from .keying import keyed_slit
-from .path import back_points_mm, block_sections
+from .path import back_points_mm, on_riser, ring_of, seam_top_mm
 from .result import CutResult, KnifeDepth
 from .stretch import needed_stretches, slit_top_mm
 
@@ -43,17 +43,21 @@ def cut_stage(case: CaseResult, settings: CutSettings, watch: Watch) -> CutResul
     """
     allowed = settings.elongation_percent * settings.safe_share_percent / 1e4
     heights = _heights_mm(case, settings)
-    sections = block_sections(case.master, case.riser_outline, case.riser_mm, heights)
-    watch.at(0.4)
-    on_piece = heights > case.riser_mm
-    needed = needed_stretches(girths_mm(sections)[on_piece])
-    most = float(np.max(needed))
+    own = horizontal_sections(case.master, heights)
+    watch.at(0.3)
+    ring = ring_of(case.riser_outline)
+    girths, base_mm = _girths_mm(own, ring, case.riser_mm)
     watch.at(0.7)
+    on_piece = heights > case.riser_mm
+    needed = needed_stretches(girths[on_piece])
+    most = float(np.max(needed))
     top, kind = _slit_end_mm(case, heights[on_piece], needed, settings.least_slit_mm, allowed)
+    sections = on_riser(own, ring, base_mm)
     back = back_points_mm(sections, case.channel_at_mm[0])
-    back[heights == heights[on_piece][0], 2] = case.master.bounds[0][2]  # the base itself
+    if base_mm <= heights[on_piece][0]:
+        back[on_piece.argmax(), 2] = base_mm = case.master.bounds[0][2]  # the flat base itself
     path = back[(heights <= top) & np.isfinite(back).all(axis=1)]
-    slit = path[path[:, 2] >= case.riser_mm]
+    slit = path[path[:, 2] >= base_mm]
     keying = keyed_slit(path, sections, case.inner_diameter_mm / 2.0, settings)
     return CutResult(
         kind=kind,
@@ -77,6 +81,17 @@ def _heights_mm(case: CaseResult, settings: CutSettings) -> Floats:
     heights = np.unique(np.concatenate([own, corners, told, least]))
     kept: Floats = heights[(heights < case.riser_mm) | ((heights >= own[0]) & (heights <= own[-1]))]
     return kept
+
+
+def _girths_mm(own: Sections, ring: Floats, riser_mm: float) -> tuple[Floats, float]:
+    """Return the girths of the piece sealed on its riser, and up to where the seal goes."""
+    girths = girths_mm(own)
+    if not len(ring):
+        return girths, riser_mm
+    below = Sections(own.heights_mm[:1], np.zeros(len(ring), dtype=np.int64), ring)
+    riser_girth = float(girths_mm(below)[0])
+    top = seam_top_mm(own.heights_mm, girths, riser_girth, riser_mm)
+    return np.where(own.heights_mm < top, np.maximum(girths, riser_girth), girths), top
 
 
 def _slit_end_mm(

@@ -26,7 +26,7 @@ class Copy:
     in_rubber: Bools
 
 
-def copy_of(scan: ScanResult, below_mm: float = 0.0) -> Copy:
+def copy_of(scan: ScanResult, below_mm: float = 0.0, into_mm: float = 0.0) -> Copy:
     """Return what the mold will cast.
 
     Parameters
@@ -35,11 +35,13 @@ def copy_of(scan: ScanResult, below_mm: float = 0.0) -> Copy:
         The master on its riser. One that stands on a point has no outline, and is all there is.
     below_mm : float
         How far the riser goes on below the rim.
+    into_mm : float
+        How far it goes on up into the master, over what wax seals under a base that is not flat.
     """
     master, on_base = scan.mesh, ~scan.base_faces
     if scan.riser_mm + below_mm <= 0.0 or not scan.riser_outline:
         return Copy(master, on_base)
-    riser = to_mesh(prism(scan.riser_outline, -below_mm, scan.riser_mm))
+    riser = to_mesh(prism(scan.riser_outline, -below_mm, scan.riser_mm + into_mm))
     vectors = np.abs(riser.vectors_mm2)
     upright = vectors[:, 2] < vectors[:, 0] + vectors[:, 1]
     vertices = np.vstack([master.vertices, riser.vertices])

@@ -10,7 +10,9 @@ from scipy import ndimage
 from scipy.spatial.transform import Rotation
 
 from ..constants import RIM_REACH_SHARE, SHELL_BAND_CELLS, SHELL_CELLS, SHELL_TURN_DEG
+from ..geometry.mesh import Mesh
 from ..geometry.positive_part import positive_shares
+from ..geometry.solid import enclosed_volume_ml
 from ..geometry.surface_distance import SampledSurface
 from ..geometry.voxels import voxels_at
 from ..units import ML_PER_MM3
@@ -18,7 +20,6 @@ from .copy import copy_of
 
 if TYPE_CHECKING:
     from ..arrays import Bools, Floats
-    from ..geometry.mesh import Mesh
     from ..geometry.voxels import Voxels
     from ..scan.result import ScanResult
     from ..watch import Watch
@@ -29,14 +30,16 @@ class Cavity:
     """What a shell leaves open: ``total_ml``, of which ``cut_off_ml`` has no way to the rim.
 
     ``layers_ml`` (n,) is about how it is spread between ``levels_mm`` (n + 1,), from the rim up.
-    ``overlap_share`` is the share of the copy that overlapping pieces count once too often.
+    ``hollow_ml`` is what no rubber gets to, in the piece or under its base: not in the copy yet.
+    ``twice_ml`` is what overlapping pieces of the copy count once too often.
     """
 
     total_ml: float
     cut_off_ml: float
     levels_mm: Floats
     layers_ml: Floats
-    overlap_share: float
+    hollow_ml: float
+    twice_ml: float
 
 
 def cavity_in(scan: ScanResult, shell_mm: float, watch: Watch) -> Cavity:
@@ -60,45 +63,63 @@ def cavity_in(scan: ScanResult, shell_mm: float, watch: Watch) -> Cavity:
     .. [1] Richardson: The approximate arithmetical solution by finite differences of physical
        problems, Phil. Trans. A 210, 1911.
     """
-    low, high = scan.mesh.bounds
-    copy = copy_of(scan, RIM_REACH_SHARE * float(np.max(high - low)))
     turn = np.eye(4)
     turn[:3, :3] = Rotation.from_euler("zyx", SHELL_TURN_DEG, degrees=True).as_matrix()
-    mesh = copy.mesh.moved(turn)
-    low, high = mesh.bounds
+    solid, rubber, doubled_ml = _sealed_copy(scan)
+    solid, rubber, up = solid.moved(turn), rubber.moved(turn), turn[:3, 2]
+    low, high = solid.bounds
     pitches = [float(np.max(high - low)) / cells for cells in SHELL_CELLS]
-    surface = SampledSurface(mesh.corners[copy.in_rubber], pitches[0] / 2.0)
+    surface = SampledSurface(rubber.corners, pitches[0] / 2.0)
     watch.at(0.3)
-    fine = _cavity_on_grid(mesh, surface, shell_mm, pitches[0], turn[:3, 2])
+    fine = _cavity_on_grid(solid, surface, shell_mm, pitches[0], up)
     watch.at(0.7)
-    coarse = _cavity_on_grid(mesh, surface, shell_mm, pitches[1], turn[:3, 2])
+    coarse = _cavity_on_grid(solid, surface, shell_mm, pitches[1], up)
     gain = (SHELL_CELLS[0] / SHELL_CELLS[1]) ** 2
     total = (gain * fine.total_ml - coarse.total_ml) / (gain - 1.0)
-    return replace(fine, total_ml=max(total, 0.0))
+    twice_ml = max(fine.twice_ml - doubled_ml, 0.0)
+    return replace(fine, total_ml=max(total, 0.0), twice_ml=twice_ml)
+
+
+def _sealed_copy(scan: ScanResult) -> tuple[Mesh, Mesh, float]:
+    """Seal the seam of the copy and prolong its rim.
+
+    Returns what bounds it then, the faces in rubber, and how much riser was put into the master.
+    """
+    low, high = scan.mesh.bounds
+    below = RIM_REACH_SHARE * float(np.max(high - low))
+    copy = copy_of(scan, below)
+    foot = scan.mesh.corners[scan.base_faces][:, :, 2]
+    into = float(np.max(foot, initial=scan.riser_mm)) - scan.riser_mm
+    sealed = copy_of(scan, below, into).mesh
+    doubled_ml = enclosed_volume_ml(sealed) - enclosed_volume_ml(copy.mesh)
+    return sealed, Mesh(copy.mesh.vertices, copy.mesh.faces[copy.in_rubber]), doubled_ml
 
 
 def _cavity_on_grid(
-    mesh: Mesh, surface: SampledSurface, shell_mm: float, pitch: float, up: Floats
+    copy: Mesh, surface: SampledSurface, shell_mm: float, pitch: float, up: Floats
 ) -> Cavity:
-    low, high = mesh.bounds
+    low, high = copy.bounds
     origin = low - 1.5 * pitch
     nx, ny, nz = (int(n) for n in np.ceil((high - origin) / pitch) + 2)
-    solid = voxels_at(mesh, origin, pitch, (nx, ny, nz))
+    solid = voxels_at(copy, origin, pitch, (nx, ny, nz))
     x, y, z = (
         u * (o + pitch * np.arange(n)) for u, o, n in zip(up, origin, (nx, ny, nz), strict=True)
     )
     height = x[:, None, None] + y[:, None] + z
     field = np.minimum(_depth_past_shell_mm(surface, solid, shell_mm), height)
-    ml = positive_shares(field) * pitch**3 * ML_PER_MM3
+    cell_ml = pitch**3 * ML_PER_MM3
+    ml = positive_shares(field) * cell_ml
+    hollow = ndimage.binary_fill_holes(solid.inside) & ~solid.inside
     middle = height[:-1, :-1, :-1] + pitch / 2.0 * up.sum()
     levels = np.arange(0.0, float(height.max()) + pitch, pitch)
     layers, _ = np.histogram(np.clip(middle, 0.0, levels[-1]), levels, weights=ml)
     return Cavity(
         total_ml=float(ml.sum()),
-        cut_off_ml=_cut_off_cells(field, height <= 2.0 * pitch) * pitch**3 * ML_PER_MM3,
+        cut_off_ml=_cut_off_cells(field, height <= 2.0 * pitch) * cell_ml,
         levels_mm=levels,
         layers_ml=layers,
-        overlap_share=solid.overlapping / max(int(np.count_nonzero(solid.inside)), 1),
+        hollow_ml=int(np.count_nonzero(hollow)) * cell_ml,
+        twice_ml=solid.overlapping * cell_ml,
     )
 
 

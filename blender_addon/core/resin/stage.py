@@ -66,7 +66,7 @@ def resin_stage(scan: ScanResult, settings: ResinSettings, watch: Watch) -> Resi
         fill_table=table,
         warnings=(
             *_of_heat(fills, shell_ml * density_g_ml, float(table[-1, 0]), settings),
-            *_of_shape(cavity, fills, settings.shell_mm),
+            *_of_shape(cavity, fills, copy_ml, settings.shell_mm),
         ),
     )
 
@@ -93,7 +93,9 @@ def _of_heat(
     return tuple(found)
 
 
-def _of_shape(cavity: Cavity, fills: tuple[Fill, ...], shell_mm: float) -> tuple[Notice, ...]:
+def _of_shape(
+    cavity: Cavity, fills: tuple[Fill, ...], copy_ml: float, shell_mm: float
+) -> tuple[Notice, ...]:
     found = []
     if not fills:
         text = (
@@ -107,10 +109,17 @@ def _of_shape(cavity: Cavity, fills: tuple[Fill, ...], shell_mm: float) -> tuple
             " are filled: they stay hollow. Fill those parts first, or make the shell thinner."
         )
         found.append(Notice("cut-off", text))
-    if cavity.overlap_share > OVERLAP_SHARE:
+    if cavity.hollow_ml > HOLLOW_LEAST_ML:
         text = (
-            f"Pieces of the scan overlap: about {cavity.overlap_share:.1%} of the copy is counted"
-            " twice. Join the pieces into one surface for exact amounts."
+            f"About {volume_text(cavity.hollow_ml)} inside the piece or under its base are closed"
+            " off from the rubber and not counted: the copy takes so much more. Fill the hollow in"
+            " the clay, or delete its inner surface from the scan."
+        )
+        found.append(Notice("hollow", text))
+    if cavity.twice_ml > OVERLAP_SHARE * copy_ml:
+        text = (
+            f"Pieces of the scan overlap: about {volume_text(cavity.twice_ml)} of the copy are"
+            " counted twice. Join the pieces into one surface for exact amounts."
         )
         found.append(Notice("overlap", text))
     return tuple(found)

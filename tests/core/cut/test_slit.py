@@ -1,0 +1,186 @@
+"""Where the slit runs and how it is keyed, measured with another library."""
+
+import numpy as np
+import pytest
+import trimesh
+
+from blender_addon.core.cut.path import rearmost_mm
+from blender_addon.core.cut.settings import CutSettings
+from blender_addon.core.cut.stage import cut_stage
+from blender_addon.core.errors import CancelledError
+from blender_addon.core.watch import Watch
+from tests import shapes
+from tests.core.cases import cased
+from tests.core.scans import bunny
+
+RISER = 6.35
+
+
+@pytest.fixture(scope="module")
+def rabbit():
+    case = cased(bunny(150.0), inner_diameter_mm=200.0, at=(0.0, 0.0))
+    return case, cut_stage(case, CutSettings(), Watch())
+
+
+def off_surface_mm(points, mesh, reach=12.0):
+    """Return each point's distance from a mesh, infinity if it is farther than ``reach``."""
+    corners = mesh.corners
+    low, high = corners.min(axis=1) - reach, corners.max(axis=1) + reach
+    found = np.full(len(points), np.inf)
+    for number, point in enumerate(points):
+        near = corners[((low <= point) & (point <= high)).all(axis=1)]
+        if len(near):
+            every = np.tile(point, (len(near), 1))
+            gaps = every - trimesh.triangles.closest_point(near, every)
+            found[number] = np.linalg.norm(gaps, axis=1).min()
+    return found
+
+
+def rows(found):
+    """Return the ribbon's rows: at the piece, after the straight, after the slant, outside."""
+    return found.ribbon.vertices.reshape(-1, 4, 3)
+
+
+def toothed(found):
+    grid = rows(found)
+    return grid[grid[:, 3, 0] != grid[:, 0, 0]]
+
+
+def test_the_back_of_a_bar_is_straight_over_the_riser_to_the_base():
+    found = cut_stage(cased(shapes.cylinder(20, 100), at=(0, 0)), CutSettings(), Watch())
+    assert found.slit_mm[:, :2] == pytest.approx(np.tile([0, 20], (len(found.slit_mm), 1)))
+    assert found.slit_mm[0, 2] == RISER
+    assert (np.diff(found.slit_mm[:, 2]) > 0).all()
+    assert rows(found)[0, 0] == pytest.approx([0, 20, 0])  # the block opens from its underside
+
+
+def test_the_knife_goes_as_deep_as_the_rubber_at_the_back_is_thick():
+    case = cased(shapes.cylinder(20, 100), inner_diameter_mm=140.0, at=(0.0, -6.0))
+    found = cut_stage(case, CutSettings(), Watch())
+    assert [depth.z_mm for depth in found.depths] == [0.0, 10.0, 20.0, 30.0]
+    assert [depth.depth_mm for depth in found.depths] == pytest.approx([70 - 14] * 4)
+
+
+def test_the_knife_comes_in_where_the_channel_is():
+    case = cased(shapes.box((40, 30, 60)), at=(0, 0), channel_mm=20.0, channel_at=(7.0, 60.0))
+    found = cut_stage(case, CutSettings(), Watch())
+    assert found.slit_mm[:, 0] == pytest.approx(7.0)
+    assert found.depths[1].depth_mm == pytest.approx(np.sqrt(80**2 - 7**2) - 15)
+
+
+def test_where_the_piece_lies_beside_the_plane_the_slit_takes_its_nearest_point():
+    post = shapes.box((10, 10, 40), (-20, -5, 20))  # beside x = 0
+    piece = shapes.joined(
+        shapes.box((40, 30, 20), (-20, -15, 0)), post, shapes.box((40, 30, 20), (-20, -15, 60))
+    )
+    found = cut_stage(cased(piece, at=(0, 0)), CutSettings(elongation_percent=20), Watch())
+    waist = found.slit_mm[(found.slit_mm[:, 2] > RISER + 21) & (found.slit_mm[:, 2] < RISER + 59)]
+    assert len(waist) > 10
+    assert waist[:, :2] == pytest.approx(np.tile([-10, 5], (len(waist), 1)))
+
+
+def test_the_slit_lies_on_the_scan(rabbit):
+    case, found = rabbit
+    assert len(found.slit_mm) > 20
+    assert off_surface_mm(found.slit_mm, case.master).max() < 1e-3
+    assert (np.diff(found.slit_mm[:, 2]) > 0).all()
+    assert found.slit_mm[0, 2] == pytest.approx(RISER, abs=1.5)  # as flat as its riser's outline
+    assert found.slit_mm[-1, 2] >= RISER + 30.0
+
+
+def test_spots_that_an_uneven_base_stands_on_are_no_neck(rabbit):
+    _, found = rabbit
+    assert found.needed_stretch < 1.0
+    assert found.kind == "one slit"
+
+
+def test_the_slit_is_the_rearmost_line_of_the_scan_in_its_plane(rabbit):
+    case, found = rabbit
+    scan = trimesh.Trimesh(case.master.vertices, case.master.faces, process=False)
+    outline = trimesh.intersections.mesh_plane(scan, [1.0, 0.0, 0.0], [0.0, 0.0, 0.0])
+    low, high = outline[:, 0], outline[:, 1]
+    for x, y, z in found.slit_mm:
+        met = (low[:, 2] - z) * (high[:, 2] - z) < 0
+        share = (z - low[met, 2]) / (high[met, 2] - low[met, 2])
+        rear = (low[met, 1] + share * (high[met, 1] - low[met, 1])).max()
+        assert (x, y) == pytest.approx((0.0, rear), abs=1e-3)
+
+
+@pytest.mark.parametrize("keep_off", [3.0, 6.0])
+def test_teeth_keep_off_the_scan_and_the_outside(rabbit, keep_off):
+    case, _ = rabbit
+    found = cut_stage(case, CutSettings(keep_off_mm=keep_off, straight_mm=2.0), Watch())
+    beyond = toothed(found)[:, 2:].reshape(-1, 3)
+    assert len(beyond) > 30
+    assert off_surface_mm(beyond, case.master).min() >= keep_off
+    slant = toothed(found)[:, 2]
+    assert (100.0 - np.hypot(slant[:, 0], slant[:, 1])).min() >= keep_off - 1e-9
+
+
+def test_teeth_keep_off_a_ball_whose_sides_swell_past_the_slit():
+    case = cased(shapes.sphere(40, 96), inner_diameter_mm=120.0, at=(0.0, 0.0))
+    settings = CutSettings(keep_off_mm=4, straight_mm=4, elongation_percent=20, tooth_mm=16)
+    found = cut_stage(case, settings, Watch())
+    beyond = toothed(found)[:, 1:].reshape(-1, 3)
+    assert off_surface_mm(beyond, case.master).min() >= 4.0
+
+
+def test_the_trace_lies_on_the_outside_and_turns_by_the_tooth():
+    case = cased(shapes.cylinder(20, 150), inner_diameter_mm=120.0, at=(0.0, 0.0))
+    found = cut_stage(case, CutSettings(least_slit_mm=100, tooth_mm=12), Watch())
+    trace = found.zigzag_mm
+    assert np.hypot(trace[:, 0], trace[:, 1]) == pytest.approx(60.0)
+    turns = np.flatnonzero(np.diff(np.sign(np.diff(trace[:, 0]))) != 0) + 1
+    peaks = trace[turns][np.abs(trace[turns, 0]) > 1]
+    assert np.diff(peaks[:, 2]) == pytest.approx(6.0, abs=1e-9)  # half a pitch
+    assert np.abs(peaks[:, 0]) == pytest.approx(3.0)  # at 45 degrees: a quarter of the pitch
+    assert np.sign(peaks[1:, 0]).tolist() == (-np.sign(peaks[:-1, 0])).tolist()
+
+
+def test_the_ribbon_is_one_open_surface_without_empty_triangles(rabbit):
+    _, found = rabbit
+    ribbon = trimesh.Trimesh(found.ribbon.vertices, found.ribbon.faces, process=False)
+    assert ribbon.area_faces.min() > 0.0
+    assert ribbon.body_count == 1
+    assert not ribbon.is_watertight
+    assert ribbon.is_winding_consistent
+
+
+def test_the_ribbon_passes_through_no_part_of_a_ball():
+    case = cased(shapes.sphere(30, 96), inner_diameter_mm=110.0, at=(0.0, 0.0))
+    found = cut_stage(case, CutSettings(elongation_percent=20), Watch())
+    middle = np.array([0.0, 0.0, RISER + 30])
+    away = np.linalg.norm(rows(found)[:, 1:].reshape(-1, 3) - middle, axis=1)
+    assert away.min() > 30.0
+
+
+def test_rubber_too_thin_for_teeth_is_cut_straight_and_told_of():
+    case = cased(shapes.cylinder(50, 60), inner_diameter_mm=116.0, at=(0.0, 0.0))
+    found = cut_stage(case, CutSettings(), Watch())  # 8 mm: straight 5, keep off 3
+    assert [notice.code for notice in found.warnings] == ["no-teeth"]
+    assert (found.zigzag_mm[:, 0] == 0.0).all()
+    assert "from 0.0 mm to 36.4 mm" in found.warnings[0].text
+    wider = cased(shapes.cylinder(50, 60), inner_diameter_mm=120.0, at=(0.0, 0.0))
+    thin = cut_stage(wider, CutSettings(), Watch())  # 2 mm left for teeth
+    assert thin.warnings == ()
+    assert 1.0 < np.abs(thin.zigzag_mm[:, 0]).max() < 2.0
+
+
+def test_a_master_without_riser_is_cut_from_the_board_up():
+    case = cased(shapes.cylinder(20, 60), riser_mm=0.0, at=(0.0, 0.0), outline=())
+    found = cut_stage(case, CutSettings(), Watch())
+    assert found.slit_mm[0] == pytest.approx([0, 20, 0])
+    assert found.depths[0].depth_mm == pytest.approx(60.0)
+
+
+def test_the_rearmost_point_in_a_band_is_found_between_the_ends():
+    segments = np.array([[[0.0, 0.0], [10.0, 20.0]], [[3.0, 1.0], [3.0, 9.0]]])
+    assert rearmost_mm(segments, 2.5, 3.5) == pytest.approx(9.0)
+    assert rearmost_mm(segments, 4.0, 6.0) == pytest.approx(12.0)
+    assert rearmost_mm(segments, 11.0, 12.0) == -np.inf
+
+
+def test_a_cancelled_cut_stops():
+    case = cased(shapes.cylinder(20, 60), at=(0.0, 0.0))
+    with pytest.raises(CancelledError):
+        cut_stage(case, CutSettings(), Watch(cancelled=lambda: True))

@@ -1,0 +1,160 @@
+"""The copy, the fill table and the stages, against closed forms and another library's slices."""
+
+import manifold3d
+import numpy as np
+import pytest
+import trimesh
+
+from blender_addon.core.geometry.manifold import to_solid
+from blender_addon.core.resin.copy import copy_of
+from blender_addon.core.resin.fills import fill_table
+from blender_addon.core.resin.settings import ResinSettings
+from blender_addon.core.resin.stage import resin_stage
+from blender_addon.core.scan.settings import ScanSettings
+from blender_addon.core.scan.stage import scan_stage
+from blender_addon.core.watch import Watch
+from tests import shapes
+from tests.core.scans import bunny, standing
+
+RISER = 6.35
+
+
+def resin(scan, **settings):
+    return resin_stage(scan, ResinSettings(**settings), Watch())
+
+
+@pytest.fixture(scope="module")
+def rabbit():
+    return scan_stage(bunny(150.0), ScanSettings(up="+z"), Watch())
+
+
+def test_a_box_on_its_riser_is_one_taller_box():
+    found = resin(standing(shapes.box((100, 80, 100))), density_kg_m3=1200.0)
+    assert found.copy_ml == pytest.approx(100 * 80 * (100 + RISER) / 1e3)
+    assert found.copy_g == pytest.approx(1.2 * found.copy_ml)
+    assert found.fill_table[0].tolist() == [0.0, 0.0]
+    assert found.fill_table[1:-1, 0].tolist() == list(np.arange(5.0, 106.0, 5.0))
+    assert found.fill_table[-1] == pytest.approx([106.35, found.copy_ml])
+    assert found.fill_table[:, 1] == pytest.approx(8.0 * found.fill_table[:, 0])
+
+
+def test_an_inch_short_in_an_80_mm_bore_is_128_ml():
+    # pi 40^2 25.4 mm3 = 127.67 ml, 134.06 g at 1.05 g/ml, closed form
+    table = resin(standing(shapes.cylinder(40, 150 - RISER, 512))).fill_table
+    assert np.interp(25.4, *table.T) == pytest.approx(127.67, rel=1e-4)
+
+
+def test_a_cone_fills_by_the_cube_of_its_depth():
+    # rim of radius 40, 120 deep: the last 25.4 mm hold 201.062 (1 - (94.6 / 120)^3) ml, closed form
+    table = fill_table(copy_of(standing(shapes.turned([(0, 0), (40, 0), (0, 120)], 512), 0.0)).mesh)
+    exact = 201.062 * (1 - (1 - table[:, 0] / 120) ** 3)
+    assert table[:, 1] == pytest.approx(exact, rel=1e-4)
+
+
+def test_a_ball_on_a_point_has_no_riser():
+    found = resin(standing(shapes.sphere(50, 192), 0.0, seam_mm=0.0))
+    assert found.copy_ml == pytest.approx(523.599, rel=1e-3)  # closed form
+
+
+def test_a_hole_in_the_base_is_no_part_of_the_riser():
+    pipe = shapes.turned([(30, 0), (40, 0), (40, 50), (30, 50)], 256)
+    found = resin(standing(pipe))
+    exact = np.pi * (40**2 - 30**2) * (50 + RISER) / 1e3
+    assert found.copy_ml == pytest.approx(exact, rel=2e-4)
+
+
+def test_the_copy_of_a_scan_agrees_with_two_other_libraries(rabbit):
+    found = resin(rabbit)
+    riser_ml = _riser_mm2(rabbit) * RISER / 1e3
+    mesh = trimesh.Trimesh(rabbit.mesh.vertices, rabbit.mesh.faces, process=False)
+    assert found.copy_ml == pytest.approx(mesh.volume / 1e3 + riser_ml, rel=1e-9)
+    solid = to_solid(rabbit.mesh)
+    assert found.copy_ml == pytest.approx(solid.volume() / 1e3 + riser_ml, rel=1e-9)
+
+
+def test_the_fill_table_of_a_scan_agrees_with_slices_of_another_library(rabbit):
+    table = resin(rabbit).fill_table
+    riser_mm2 = _riser_mm2(rabbit)
+    solid = to_solid(rabbit.mesh)
+    assert len(table) > 30
+    for depth, ml in table:
+        _, near = solid.split_by_plane((0.0, 0.0, 1.0), float(depth))
+        exact = near.volume() / 1e3 + riser_mm2 * min(depth, RISER) / 1e3
+        assert ml == pytest.approx(exact, rel=1e-9, abs=1e-9)
+
+
+def _riser_mm2(scan):
+    lines = [np.array(line) for line in scan.riser_outline]
+    return manifold3d.CrossSection(lines, manifold3d.FillRule.Positive).area()
+
+
+@pytest.mark.parametrize("stage_g", [60.0, 150.0, 400.0, 5000.0])
+def test_shell_and_fills_are_the_copy_and_no_fill_is_too_heavy(rabbit, stage_g):
+    found = resin(rabbit, stage_g=stage_g)
+    assert found.shell_ml + sum(fill.ml for fill in found.fills) == pytest.approx(
+        found.copy_ml, rel=1e-12
+    )
+    assert all(fill.g <= stage_g * (1 + 1e-9) for fill in found.fills)
+    cavity_g = sum(fill.g for fill in found.fills)
+    assert len(found.fills) == np.ceil(cavity_g / stage_g)  # no more than it takes
+    readings = [fill.to_mm_below_rim for fill in found.fills]
+    assert readings == sorted(readings, reverse=True)
+    assert readings[-1] == 0.0
+
+
+def test_stages_in_a_bore_reach_equal_heights():
+    # cavity of radius 36 and depth 146: half of it reaches 73 mm below the rim, closed form
+    found = resin(standing(shapes.cylinder(40, 150 - RISER, 256)), shell_mm=4.0, stage_g=400.0)
+    assert [fill.to_mm_below_rim for fill in found.fills] == pytest.approx([73.0, 0.0], abs=0.3)
+    assert found.fills[0].ml == pytest.approx(np.pi * 36**2 * 73 / 1e3, rel=2e-3)
+
+
+def test_stages_in_a_cone_go_by_the_cube_root():
+    # cavity: cone with its apex at 120 - 4 / sin(alpha), closed form; 3 equal fills
+    cone = shapes.turned([(0, 0), (40, 0), (0, 120)], 256)
+    found = resin(standing(cone, 0.0), shell_mm=4.0, stage_g=51.0)
+    apex = 120 - 4 / np.sin(np.arctan(40 / 120))
+    assert len(found.fills) == 3
+    exact = [apex * (1 - (share / 3) ** (1 / 3)) for share in (1, 2, 3)]
+    assert [fill.to_mm_below_rim for fill in found.fills] == pytest.approx(exact, abs=0.4)
+
+
+def test_a_shell_thicker_than_the_piece_casts_it_solid():
+    found = resin(standing(shapes.box((10, 40, 60))), shell_mm=6.0)
+    assert found.fills == ()
+    assert found.shell_ml == found.copy_ml
+    assert [notice.code for notice in found.warnings] == ["no-cavity"]
+
+
+def test_one_shallow_light_fill_needs_no_warning():
+    found = resin(standing(shapes.box((60, 60, 15))), stage_g=400.0)
+    assert len(found.fills) == 1
+    assert found.warnings == ()
+
+
+def test_many_or_deep_fills_are_warned_of_with_the_data_sheet():
+    found = resin(standing(shapes.box((80, 80, 100))), stage_g=200.0)
+    (notice,) = found.warnings
+    assert notice.code == "resin-heat"
+    assert f"{len(found.fills)} fills" in notice.text
+    assert "data sheet" in notice.text
+
+
+def test_a_shell_heavier_than_a_fill_is_warned_of():
+    codes = [n.code for n in resin(standing(shapes.box((80, 80, 100))), stage_g=50.0).warnings]
+    assert codes == ["heavy-shell", "resin-heat"]
+
+
+def test_overlapping_pieces_are_warned_of():
+    both = shapes.joined(shapes.box((30, 30, 30)), shapes.box((30, 30, 30), (15, 0, 0)))
+    (notice,) = [n for n in resin(standing(both)).warnings if n.code == "overlap"]
+    assert "counted twice" in notice.text
+
+
+def test_table_and_copy_do_not_change_when_the_piece_is_moved_and_grow_by_the_cube():
+    cone = shapes.turned([(0, 0), (40, 0), (20, 60), (0, 60)], 48)
+    here = fill_table(copy_of(standing(cone)).mesh)
+    moved = cone.with_vertices(cone.vertices + [500, -300, 70])
+    assert fill_table(copy_of(standing(moved)).mesh) == pytest.approx(here, abs=1e-9)
+    double = copy_of(standing(cone.with_vertices(2 * cone.vertices), 2 * RISER)).mesh
+    assert fill_table(double)[-1, 1] == pytest.approx(8 * here[-1, 1])
