@@ -39,6 +39,7 @@ def main() -> int:
         scene = bpy.context.scene
         put_scan(scene)
         set_up(scene, load((ROOT / "sample_scenes" / SAMPLE).with_suffix(".toml")))
+        bpy.ops.riseline.show_millimeters()
         say(f"Laying out {SAMPLE}")
         bpy.ops.riseline.lay_out()
         layout = kept.layout(scene.riseline.results.token)

@@ -82,9 +82,9 @@ def attempt(version: str) -> tuple[Path | None, str]:
 
 
 def window_lane(python: Path) -> list[Outcome]:
-    """Build the zip for the window's Blender and use it there; each script is one test."""
+    """Use the installed zip in a Blender, or say why that cannot be."""
     try:
-        return window.run_scripts(python)
+        return window.lane(python)
     except MissingError as missing:
         return [Outcome("window", absent=str(missing))]
 

@@ -13,7 +13,9 @@ async def main() -> int:
         bpy.ops.wm.open_mainfile(filepath=named[0], load_ui=False)
         await pause(2)
         with view3d():
-            bpy.ops.view3d.view_all()
+            for one in bpy.context.scene.objects:
+                one.select_set("riseline_role" in one)
+            bpy.ops.view3d.view_selected()
     await open_sidebar("Riseline")
     await pause(2)
     await shot("riseline")

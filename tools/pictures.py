@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 SIZE = (760, 640)
 SAMPLES = 12
-SHELLS = {"case", "funnel", "base", "slit"}
+APART = {"master", "case", "funnel", "base", "slit"}
 
 
 def take(scene: bpy.types.Scene, mark: str, front_deg: float, folder: Path) -> list[Path]:
@@ -37,16 +37,16 @@ def take(scene: bpy.types.Scene, mark: str, front_deg: float, folder: Path) -> l
     shots = []
     aim(scene, things, turn_deg=front_deg + 18, rise_deg=7)
     shots.append(shoot(scene, folder / "mold.png"))
-    shells = [one for one in things if one[mark] in SHELLS]
     master = [one for one in things if one[mark] == "master"]
-    for one in shells:
-        one.hide_render = True
+    for one in things:
+        one.hide_render = one not in master
     aim(scene, master, turn_deg=front_deg + 25, rise_deg=-20)
     shots.append(shoot(scene, folder / "brush_map.png"))
-    for one in shells:
+    parts = [one for one in things if one[mark] in APART]
+    for one in parts:
         one.hide_render = False
         pull_apart(one, one[mark], master[0])
-    aim(scene, things, turn_deg=-32, rise_deg=20)
+    aim(scene, parts, turn_deg=-32, rise_deg=20)
     shots.append(shoot(scene, folder / "parts.png"))
     return shots
 

@@ -1,4 +1,4 @@
-"""The Blender with a window: whose it is, its Python, and scripts that use the installed zip."""
+"""The Blender with a window: whose it is, its Python, and the installed zip in it."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from pathlib import Path
 import package
 from heard import Heard, hear
 from place import BUILD, ROOT, TOOLS, MissingError, say
-from tally import Outcome, single
+from tally import Outcome, from_junit, single
 
 SCREEN_TOOL = ROOT.parent / "shared" / "tools" / "blender-window"
 INSTALLED = TOOLS / "installed.py"
@@ -72,8 +72,8 @@ def zip_for(python: Path, blender: str | None) -> Path:
     return package.build(python, this_platform(), version)
 
 
-def run_scripts(python: Path) -> list[Outcome]:
-    """Build the zip for the Blender there is, and use it: installed, and by hand on a screen.
+def lane(python: Path) -> list[Outcome]:
+    """Build the zip for the Blender there is, install it, and use it as a person would.
 
     Raises
     ------
@@ -82,25 +82,22 @@ def run_scripts(python: Path) -> list[Outcome]:
     """
     named = os.environ.get("RISELINE_BLENDER")
     target = zip_for(python, named)
-    if named:
-        return [single("installed zip", installed_in(named, target))]
-    runs = [("installed zip", ["background", INSTALLED])]
-    runs += [(f"window {one.stem}", ["run", one]) for one in scripts()]
-    return [on_screen(name, words, target) for name, words in runs]
+    report = BUILD / "test" / "window.xml"
+    report.parent.mkdir(parents=True, exist_ok=True)
+    report.unlink(missing_ok=True)
+    (BUILD / "window").mkdir(exist_ok=True)
+    settings = {"RISELINE_ZIP": str(target), "RISELINE_PICTURES": str(BUILD / "window")}
+    settings["RISELINE_BLENDER_WINDOW"] = "none" if named else str(SCREEN_TOOL)
+    words = ["-q", "-p", "no:cacheprovider", f"--junitxml={report}", "tests/window"]
+    used = hear([python, "-m", "pytest", *words], **settings)
+    installed = installed_in(named, target) if named else installed_on_screen(target)
+    return [from_junit("window", report, used), single("installed zip", installed)]
 
 
-def scripts() -> list[Path]:
-    """Return the scripts that use the window as a person would."""
-    found = sorted((ROOT / "tests" / "window").glob("*.py"))
-    return [one for one in found if "async def main" in one.read_text(encoding="utf-8")]
-
-
-def on_screen(name: str, words: list[object], target: Path) -> Outcome:
-    """Run a script in the Blender on the screen in memory; its pictures land in build/window."""
-    out = BUILD / "window" / name.replace(" ", "-")
-    out.mkdir(parents=True, exist_ok=True)
-    more = ["--zip", target, "--out", out, "--timeout", LONGEST_S]
-    return single(name, hear([sys.executable, SCREEN_TOOL, *words, *more], LONGEST_S + 600))
+def installed_on_screen(target: Path) -> Heard:
+    """Install the zip in the Blender of the screen tool, and lay out a sample there."""
+    words = ["background", INSTALLED, "--zip", target, "--timeout", LONGEST_S]
+    return hear([sys.executable, SCREEN_TOOL, *words], LONGEST_S + 60)
 
 
 def installed_in(blender: str, target: Path) -> Heard:
