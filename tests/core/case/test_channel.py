@@ -126,6 +126,21 @@ def test_master_moves_off_the_middle_until_the_cut_has_its_rubber(tmp_path):
     assert case.least_rubber_mm < 77 - 60 - 1
 
 
+def test_master_moves_off_the_middle_until_the_drop_between_its_posts_has_room(tmp_path):
+    # three posts 78 mm from (0, 0) and a fourth far off: 78 - 3 mm are clear between the three
+    places = [78 * np.array([np.cos(a), np.sin(a)]) for a in np.radians([70, 180, 290])]
+    post = shapes.cylinder(3, 40)
+    posts = [
+        post.with_vertices(post.vertices + [x, y, 0]) for x, y in [*places, np.array([-175.0, 0])]
+    ]
+    case = in_tube(tmp_path, shapes.joined(*posts), 268)
+    assert case.kind == "stock tube"
+    assert case.channel_mm == pytest.approx(150, abs=0.01)
+    # it needs the axis nearer than the middle of the master, yet not as near as 13 mm would let it
+    assert np.linalg.norm(case.channel_at_mm) == pytest.approx(134 - 75, abs=0.2)
+    assert 13.5 < case.least_rubber_mm < 16
+
+
 def test_hole_that_the_master_encloses_is_no_channel(tmp_path):
     ring = shapes.torus(40, 8)  # 64 mm of hole, 48 mm outer radius
     case = in_tube(tmp_path, ring, 140)

@@ -91,6 +91,18 @@ def test_cut_sets_the_tube_where_it_asks_for_more_than_the_channel():
     assert case.channel_mm >= 45
 
 
+@pytest.mark.parametrize(("inner_mm", "kind"), [(117.9, "printed round"), (118.1, "stock tube")])
+def test_tube_a_tenth_too_narrow_for_the_cut_is_left(tmp_path, inner_mm, kind):
+    mesh = shapes.cylinder(30, 60, segments=720)
+    assert in_tube(tmp_path, mesh, inner_mm, cut_rubber_mm=45.0).kind == kind
+
+
+@pytest.mark.parametrize(("inner_mm", "kind"), [(92.9, "printed round"), (93.1, "stock tube")])
+def test_tube_a_tenth_too_narrow_for_the_channel_is_left(tmp_path, inner_mm, kind):
+    mesh = shapes.cylinder(30, 60, segments=720)
+    assert in_tube(tmp_path, mesh, inner_mm, cut_rubber_mm=5.0).kind == kind
+
+
 def test_channel_sets_the_tube_where_it_asks_for_more_than_the_cut():
     # 60 + 13 + 28 = 101 mm: 102.26 is the next
     assert case_of(shapes.cylinder(30, 100), least_channel_mm=28.0).inner_diameter_mm == 102.26
