@@ -30,7 +30,7 @@ def take(scene: bpy.types.Scene, mark: str, front_deg: float, folder: Path) -> l
     folder : pathlib.Path
         Where the pictures go.
     """
-    things = [one for one in scene.objects if mark in one]
+    things = [one for one in scene.objects if one.get(mark) in APART]
     for one in scene.objects:
         one.hide_render = one not in things
     set_studio(scene, front_deg)
@@ -42,11 +42,10 @@ def take(scene: bpy.types.Scene, mark: str, front_deg: float, folder: Path) -> l
         one.hide_render = one not in master
     aim(scene, master, turn_deg=front_deg + 25, rise_deg=-20)
     shots.append(shoot(scene, folder / "brush_map.png"))
-    parts = [one for one in things if one[mark] in APART]
-    for one in parts:
+    for one in things:
         one.hide_render = False
         pull_apart(one, one[mark], master[0])
-    aim(scene, parts, turn_deg=-32, rise_deg=20)
+    aim(scene, things, turn_deg=-32, rise_deg=20)
     shots.append(shoot(scene, folder / "parts.png"))
     return shots
 
@@ -69,7 +68,7 @@ def set_studio(scene: bpy.types.Scene, front_deg: float) -> None:
     if bpy.app.version < (5, 0):  # from 5.0 on there are always nodes
         world.use_nodes = True
     world.node_tree.nodes["Background"].inputs["Color"].default_value = (0.92, 0.94, 0.96, 1.0)
-    world.node_tree.nodes["Background"].inputs["Strength"].default_value = 0.65
+    world.node_tree.nodes["Background"].inputs["Strength"].default_value = 0.72
     scene.world = world
     sun = bpy.data.lights.new("Sun", "SUN")
     sun.energy, sun.angle = 1.7, math.radians(12)
