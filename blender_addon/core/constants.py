@@ -16,13 +16,16 @@ SMALLEST_MASTER_MM = 2.0
 """No piece to be poured is smaller; below it the unit was mistaken. Common practice, no source."""
 
 LARGEST_FILE_BYTES = 2_000_000_000
-"""A binary STL of 40 million triangles; beyond it a workshop's computer runs out of memory. Ours."""
+"""A binary STL of 40 million triangles; beyond it a workshop's computer runs out of memory.
+Ours."""
 
 FARTHEST_COORDINATE = 1e12
-"""In the file's own unit: a kilometre in nanometres. Beyond it squares and cubes lose all digits. Ours."""
+"""In the file's own unit: a kilometre in nanometres. Beyond it squares and cubes lose all digits.
+Ours."""
 
 MOST_INSTANCES = 10_000
-"""Copies of objects one 3MF may place: a full build plate has hundreds. Ours, against nested floods."""
+"""Copies of objects one 3MF may place: a full build plate has hundreds. Ours, against nested
+floods."""
 
 MM_PER_FILE_UNIT = {
     "micron": 0.001,
@@ -32,7 +35,8 @@ MM_PER_FILE_UNIT = {
     "foot": 12.0 * MM_PER_INCH,
     "meter": 1000.0,
 }
-"""The units a 3MF may be in: 3MF Core 1.4.0, section 3.4; the foot after NIST SP 811, appendix B."""
+"""The units a 3MF may be in: 3MF Core 1.4.0, section 3.4; the foot after NIST SP 811, appendix
+B."""
 
 LEAST_POCKET_ML = 0.01
 """Smaller pockets are not listed one by one: a bead 2.7 mm across. Common practice, no source."""
@@ -125,13 +129,15 @@ THROAT_BELOW_JAW_MM = 1.0
 """The throat's end stands out below the jaw, so that the stream leaves it clean. Ours."""
 
 PLANE_OFFSET_SHARE = 1e-6
-"""How far beside a ledge to measure, by the height: above the 6e-8 of float32, below any effect. Ours."""
+"""How far beside a ledge to measure, by the height: above the 6e-8 of float32, below any effect.
+Ours."""
 
 GIRTH_CELLS = 150
 """Parts of the height that girth is measured in: 0.7 % of the height, as fine as a knife. Ours."""
 
 TWO_HALVES_SHARE = 0.9
-"""A slit longer than this share of the height leaves no hinge: cut through. Common practice, no source."""
+"""A slit longer than this share of the height leaves no hinge: cut through. Common practice, no
+source."""
 
 LEAST_TEETH_MM = 1.0
 """Teeth that reach less far to each side lock nothing. Common practice, no source."""
@@ -143,22 +149,24 @@ FILL_STEP_MM = 5.0
 """Heights between two lines of the fill table: what can be read off a ruler in the mold. Ours."""
 
 FILL_DEEP_MM = 25.0
-"""Fast polyurethane is filled no deeper than this at a time. Common practice, no source; data sheet first."""
+"""Fast polyurethane is filled no deeper than this at a time. Common practice, no source; data
+sheet first."""
 
 SHELL_CELLS = (88, 62)
-"""Cells across the largest size on two grids whose error, a square of the pitch, then cancels. Ours."""
+"""Cells across the largest size on two grids whose error, a square of the pitch, then cancels.
+Ours."""
 
 SHELL_TURN_DEG = (31.0, 23.0, 37.0)
-"""The grids are turned so about z, y, x: walls and floors along them would not let it cancel. Ours."""
+"""The grids are turned so about z, y, x: walls and floors along them would not let it cancel.
+Ours."""
 
 RIM_REACH_SHARE = 0.05
-"""How far the piece goes on below the rim for the grid, by its size: four cells at the least. Ours."""
+"""How far the piece goes on below the rim for the grid, by its size: four cells at the least.
+Ours."""
 
 OVERLAP_SHARE = 0.005
-"""Overlapping pieces are told of when they count this share of the copy twice: a scale's error. Ours."""
-
-SCANLINE_CHUNK = 2_000_000
-"""Pairs of a triangle and a vertical line looked at in one go: 0.4 GB at the most. Ours."""
+"""Overlapping pieces are told of when they count this share of the copy twice: a scale's error.
+Ours."""
 
 BASE_ROUGHNESS = 0.005
 """How far from its plane a scanned base may lie, as a share of the piece's diagonal. Our choice."""
@@ -170,7 +178,8 @@ CELLS_IN_CHANNEL = 8.0
 """Cells across the least channel that tell the plan's outside from its inside. Ours."""
 
 FEWEST_PLAN_CELLS, MOST_PLAN_CELLS = 160.0, 640.0
-"""Cells across the plan: bays are found in any, and a big piece takes no longer than a second. Ours."""
+"""Cells across the plan: bays are found in any, and a big piece takes no longer than a second.
+Ours."""
 
 MOST_BAYS = 8
 """Bays of the plan that are looked at for a channel; the widest count. Ours."""
@@ -197,10 +206,12 @@ HALF_BACK_DEG = 90.0
 """The back stays in the half away from the marked front, seen only edge-on at its rim. Ours."""
 
 NEAREST_SAMPLES = 3
-"""Nearest points of a sampled surface whose triangles are measured: the corner's own, as a rule. Ours."""
+"""Nearest points of a sampled surface whose triangles are measured: the corner's own, as a rule.
+Ours."""
 
 SHELL_BAND_CELLS = 2.8
-"""Cells about the shell's inside where distance is exact: a cell's diagonal and the raster's error. Ours."""
+"""Cells about the shell's inside where distance is exact: a cell's diagonal and the raster's
+error. Ours."""
 
 SHELL_ERROR_SHARE = 1e-3
 """A cavity below this share of the copy is nothing but the grid's error. Ours."""
@@ -224,10 +235,12 @@ LEAN_STEPS_DEG = 12.0
 """Steps of the lean that is tried, in eight directions."""
 
 LEAST_LEAN_GAIN = 0.1
-"""A lean that frees less than this share of the trapped air is not worth the wedge under the case."""
+"""A lean that frees less than this share of the trapped air is not worth the wedge under the
+case."""
 
 LEAST_FOOT_MM2 = 1.0
-"""Smaller islands of the foot get no riser: a printer cannot make them. Common practice, no source."""
+"""Smaller islands of the foot get no riser: a printer cannot make them. Common practice, no
+source."""
 
 WELL_CLOSED_SHARE = 0.1
 """A patch wider than this share of the piece is a guess about its shape; say so. Our choice."""
@@ -236,4 +249,5 @@ SEAM_GIRTH_SHARE = 0.9
 """A piece that has this share of its riser's girth stands on it whole. Ours."""
 
 SEAM_MOST_MM = 10.0
-"""Most that the base may be out of flat and be sealed with wax: the greatest Base Tolerance. Ours."""
+"""Most that the base may be out of flat and be sealed with wax: the greatest Base Tolerance.
+Ours."""

@@ -17,7 +17,7 @@ from .errors import BadSettingError
 class Spec:
     """What a field's metadata says of it.
 
-    ``unit`` is one of "mm", "ml", "g", "s", "min", "deg", "%", "kg/m3", "Pa*s", "" (a plain number).
+    ``unit`` is one of "mm", "ml", "g", "min", "deg", "%", "cm2", "kg/m3", "Pa*s", or "" for none.
     """
 
     label: str
@@ -77,11 +77,9 @@ def _check(field: dataclasses.Field[Any], value: object) -> None:
                 field.name, f"{value!r} is not a number; give one in {spec.unit or 'units'}."
             )
         if not spec.low <= value <= spec.high:
-            raise BadSettingError(
-                field.name,
-                f"{value:g} is out of range; {spec.label} goes from {spec.low:g} to {spec.high:g} {spec.unit}".rstrip()
-                + ".",
-            )
+            bounds = f"{spec.low:g} to {spec.high:g} {spec.unit}".rstrip()
+            message = f"{value:g} is out of range; {spec.label} goes from {bounds}."
+            raise BadSettingError(field.name, message)
     elif not isinstance(value, kind):
         raise BadSettingError(
             field.name, f"{value!r} is not {'on or off' if kind is bool else 'a text'}."

@@ -89,7 +89,7 @@ class Mesh:
         return vertices.min(axis=0), vertices.max(axis=0)
 
     def moved(self, matrix: npt.ArrayLike) -> Mesh:
-        """Return the mesh under a (4, 4) matrix that acts on columns; a mirror keeps outside out."""
+        """Return the mesh under a (4, 4) matrix acting on columns; a mirror keeps outside out."""
         matrix = np.asarray(matrix, dtype=np.float64)
         faces = self.faces if np.linalg.det(matrix[:3, :3]) > 0 else self.faces[:, ::-1]
         return Mesh(self.vertices @ matrix[:3, :3].T + matrix[:3, 3], faces)

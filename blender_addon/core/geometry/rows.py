@@ -1,4 +1,4 @@
-"""Cuts of a mesh with upright planes, one a row: exact lines, joined at their ends."""
+"""Cuts of a mesh with upright planes, one a row of a grid."""
 
 from __future__ import annotations
 
@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from .ranges import spread
+from .plane_cuts import plane_cuts
 
 if TYPE_CHECKING:
-    from ..arrays import Bools, Floats, Ints
+    from ..arrays import Floats, Ints
 
 
 @dataclass(frozen=True)
@@ -59,9 +59,6 @@ def grid_over(vertices: Floats, pitch_mm: float, margin: int = 2) -> Grid:
 def row_cuts(vertices: Floats, faces: Ints, grid: Grid) -> Cuts:
     """Return the lines that the rows of a grid cut out of the triangles.
 
-    Whether a vertex lies above a row is decided once for the vertex, and where an edge meets a row
-    from its own two ends alone: neighbours agree to the last bit, so a closed mesh has no leak.
-
     Parameters
     ----------
     vertices : ndarray, shape (n, 3)
@@ -75,37 +72,7 @@ def row_cuts(vertices: Floats, faces: Ints, grid: Grid) -> Cuts:
     -------
     Cuts
     """
-    above = np.ceil((vertices[:, 1] - grid.y_mm) / grid.pitch_mm).astype(np.int64)
-    a, b, c = (above[faces[:, k]] for k in range(3))  # by columns: short rows are slow to reduce
-    low, high = np.minimum(np.minimum(a, b), c), np.maximum(np.maximum(a, b), c)
-    met = np.flatnonzero(high > low)
-    hit, rank = spread(high[met] - low[met])
-    face = met[hit]
-    row = low[face] + rank
-    over = np.column_stack([a[face] > row, b[face] > row, c[face] > row])
-    start, end = (
-        _edge_points(vertices, faces[face], over, row, grid, up=up) for up in (False, True)
-    )
-    xz = np.stack([start[0], end[0]], axis=1)
-    at = np.ceil((xz[:, :, 0] - grid.x_mm) / grid.pitch_mm).astype(np.int64)
-    return Cuts(row, face, xz, at, np.stack([start[1], end[1]], axis=1))
-
-
-def _edge_points(
-    vertices: Floats, corners: Ints, over: Bools, row: Ints, grid: Grid, *, up: bool
-) -> tuple[Floats, Ints]:
-    """Return where the triangle's edge that crosses the row upward (or downward) meets it."""
-    first, second, third = over.T
-    if up:
-        edge = np.where(~first & second, 0, np.where(~second & third, 1, 2))
-    else:
-        edge = np.where(first & ~second, 0, np.where(second & ~third, 1, 2))
-    index = np.arange(len(row))
-    tail, head = corners[index, edge], corners[index, (edge + 1) % 3]
-    low, high = (tail, head) if up else (head, tail)
-    y_low, y_high = vertices[low, 1], vertices[high, 1]
-    y = grid.y_mm + row * grid.pitch_mm
-    share = np.clip((y - y_low) / np.maximum(y_high - y_low, 1e-300), 0.0, 1.0)[:, None]
-    xz = vertices[:, [0, 2]]
-    points = xz[low] + share * (xz[high] - xz[low])
-    return points, (low * len(vertices) + high) * max(grid.ny, 1) + row
+    rows_mm = grid.y_mm + grid.pitch_mm * np.arange(grid.ny, dtype=np.float64)
+    lines = plane_cuts(vertices[:, [0, 2, 1]], faces, rows_mm)
+    at = np.ceil((lines.ends_mm[:, :, 0] - grid.x_mm) / grid.pitch_mm).astype(np.int64)
+    return Cuts(lines.plane, lines.face, lines.ends_mm, at, lines.edges)

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..constants import PLANE_OFFSET_SHARE
+from .plane_cuts import level_cuts
 
 if TYPE_CHECKING:
     from ..arrays import Floats, Ints
@@ -29,33 +30,6 @@ class Sections:
         """Return the segments (j, 2, 2) of one plane."""
         first, last = np.searchsorted(self.level, [number, number + 1])
         return self.segments[first:last]
-
-
-def crossings(low: Floats, high: Floats, heights: Floats) -> tuple[Ints, Ints]:
-    """Return all pairs of a span and a height with low < height <= high.
-
-    Parameters
-    ----------
-    low, high : ndarray, shape (m,)
-        Ends of the spans.
-    heights : ndarray, shape (n,)
-        Ascending.
-
-    Returns
-    -------
-    span, height : ndarray, shape (k,)
-        Numbers into the spans and into the heights, sorted by span.
-
-    Examples
-    --------
-    >>> crossings(np.array([0.0, 1.0]), np.array([2.0, 1.5]), np.array([0.0, 1.0, 2.0]))
-    (array([0, 0]), array([1, 2]))
-    """
-    first = np.searchsorted(heights, low, side="right")
-    count = np.searchsorted(heights, high, side="right") - first
-    span = np.repeat(np.arange(len(count)), count)
-    started = np.cumsum(count) - count
-    return span, np.arange(len(span)) - started[span] + first[span]
 
 
 def section_heights_mm(mesh: Mesh, cells: int) -> Floats:
@@ -106,29 +80,6 @@ def horizontal_sections(mesh: Mesh, heights_mm: Floats) -> Sections:
     >>> horizontal_sections(front, np.array([1.0])).segments.tolist()
     [[[0.0, 0.0], [2.0, 0.0]]]
     """
-    corner_z = mesh.vertices[mesh.faces, 2]
-    a, b, c = corner_z.T
-    low, high = np.minimum(np.minimum(a, b), c), np.maximum(np.maximum(a, b), c)
-    face, level = crossings(low, high, heights_mm)
-    order = np.argsort(level, kind="stable")
-    face, level = face[order], level[order]
-    above = corner_z[face] >= heights_mm[level, None]
-    lone_is_above = above.sum(axis=1) == 1
-    alone = np.argmax(above == lone_is_above[:, None], axis=1)  # the corner on its own side
-    corners = mesh.vertices[mesh.faces[face]]
-    rows = np.arange(len(face))
-    lone, after, before = (corners[rows, (alone + k) % 3] for k in range(3))
-    to_after = _on_plane(lone, after, heights_mm[level])
-    to_before = _on_plane(lone, before, heights_mm[level])
-    segments = np.where(
-        lone_is_above[:, None, None],
-        np.stack([to_after, to_before], axis=1),
-        np.stack([to_before, to_after], axis=1),
-    )
-    return Sections(heights_mm, level, segments)
-
-
-def _on_plane(start: Floats, end: Floats, height: Floats) -> Floats:
-    share = (height - start[:, 2]) / (end[:, 2] - start[:, 2])
-    point: Floats = start[:, :2] + share[:, None] * (end[:, :2] - start[:, :2])
-    return point
+    cuts = level_cuts(mesh, heights_mm)
+    order = np.argsort(cuts.plane, kind="stable")
+    return Sections(heights_mm, cuts.plane[order], cuts.ends_mm[order])

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..units import ML_PER_MM3
-from .sections import crossings
+from .ranges import spread
 
 if TYPE_CHECKING:
     from ..arrays import Floats
@@ -56,7 +56,9 @@ def volume_below_ml(mesh: Mesh, heights_mm: Floats) -> Floats:
     plan = (first[:, 0] * second[:, 1] - first[:, 1] * second[:, 0]) / 2.0
     z = np.sort(corners[:, :, 2] - base[2], axis=1)
     total = _passed(plan, z, heights)
-    face, level = crossings(z[:, 0], z[:, 2], heights)
+    first, last = (np.searchsorted(heights, z[:, k], side="right") for k in (0, 2))
+    face, rank = spread(last - first)
+    level = first[face] + rank
     part = _crossed(plan[face], z[face], heights[level])
     total += np.bincount(level, weights=part, minlength=len(heights))
     return total * ML_PER_MM3

@@ -7,11 +7,10 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import SCANLINE_CHUNK
+from .columns import crossings_of
+from .rows import Grid, row_cuts
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
     from ..arrays import Bools, Floats, Ints
     from .mesh import Mesh
 
@@ -66,71 +65,14 @@ def solid_voxels(mesh: Mesh, pitch_mm: float) -> Voxels:
 def voxels_at(
     mesh: Mesh, origin_mm: Floats, pitch_mm: float, shape: tuple[int, int, int]
 ) -> Voxels:
-    """Return as `solid_voxels` the cells of a given grid.
-
-    A line through a vertex or an edge counts as if it ran a hair beside it, the same way for every
-    triangle, so that a closed mesh never leaks into a line.
-    """
-    steps = np.zeros((shape[0] * shape[1], shape[2] + 1), dtype=np.int32)
-    corners = (mesh.corners - origin_mm) / pitch_mm  # cell middles lie at whole numbers
-    for line, at, sign in _piercings(corners, shape[0], shape[1]):
-        first_above = np.clip(np.ceil(at), 0, shape[2]).astype(np.int64)
-        np.add.at(steps, (line, first_above), sign)
-    winding = np.cumsum(steps[:, :-1], axis=1, out=steps[:, :-1])
+    """Return as `solid_voxels` the cells of a given grid, which must hold the mesh."""
+    x, y, z = origin_mm.tolist()
+    nx, ny, nz = shape
+    grid = Grid(x, y, pitch_mm, nx, ny)
+    met = crossings_of(row_cuts(mesh.vertices, mesh.faces, grid), grid)
+    first_above = np.clip(np.ceil((met.z_mm - z) / pitch_mm), 0, nz).astype(np.int64)
+    steps = np.bincount(met.cell * (nz + 1) + first_above, met.enters, nx * ny * (nz + 1))
+    winding = np.cumsum(steps.reshape(-1, nz + 1).astype(np.int32)[:, :-1], axis=1)
     inside: Bools = (winding != 0).reshape(shape)
     overlapping = int(np.abs(winding).sum()) - int(np.count_nonzero(inside))
     return Voxels(origin_mm, pitch_mm, inside, overlapping)
-
-
-def _piercings(corners: Floats, nx: int, ny: int) -> Iterator[tuple[Ints, Floats, Ints]]:
-    """Yield line number, height and sign (+1 where a line enters from below) of every crossing."""
-    a, b, c = (corners[:, k, :2] for k in range(3))  # far faster than the least along an axis
-    low = np.maximum(np.ceil(np.minimum(np.minimum(a, b), c)), 0).astype(np.int64)
-    high = np.floor(np.maximum(np.maximum(a, b), c))
-    high = np.minimum(high, [nx - 1, ny - 1]).astype(np.int64)
-    wide = np.maximum(high - low + 1, 0)
-    met = np.flatnonzero(wide[:, 0] * wide[:, 1])
-    low, wide = low[met], wide[met]
-    ends = np.cumsum(wide.prod(axis=1))
-    cuts = np.searchsorted(ends, np.arange(0, ends[-1] if len(ends) else 0, SCANLINE_CHUNK))
-    for first, last in zip(cuts, [*cuts[1:], len(met)], strict=True):
-        part = slice(first, last)
-        face, x, y = _lines_in_boxes(low[part], wide[part])
-        face = met[part][face]
-        yield from _pierced(corners, face, x, y, ny)
-
-
-def _lines_in_boxes(low: Ints, wide: Ints) -> tuple[Ints, Ints, Ints]:
-    count = wide.prod(axis=1)
-    box = np.repeat(np.arange(len(count)), count)
-    place = np.arange(len(box)) - (np.cumsum(count) - count)[box]
-    return box, low[box, 0] + place // wide[box, 1], low[box, 1] + place % wide[box, 1]
-
-
-def _pierced(
-    corners: Floats, face: Ints, x: Ints, y: Ints, ny: int
-) -> Iterator[tuple[Ints, Floats, Ints]]:
-    a, b, c = (corners[face, k] for k in range(3))
-    sides = [_side(p, q, x, y) for p, q in ((b, c), (c, a), (a, b))]
-    left = np.stack([side > 0 for side, _ in sides])
-    hit = left.all(axis=0) | ~left.any(axis=0)
-    weights = np.stack([value for _, value in sides])[:, hit]
-    total = weights.sum(axis=0)
-    steep = total == 0.0  # a sliver seen edge-on, met by a hair: any of its heights will do
-    weights[:, steep], total[steep] = 1.0, 3.0
-    heights = np.stack([corner[hit, 2] for corner in (a, b, c)])
-    at = (weights * heights).sum(axis=0) / total
-    sign = np.where(left[0, hit], -1, 1).astype(np.int64)
-    yield x[hit] * ny + y[hit], at, sign
-
-
-def _side(p: Floats, q: Floats, x: Ints, y: Ints) -> tuple[Ints, Floats]:
-    """Return +1 where (x, y) lies left of p to q, else -1, and twice the area spanned.
-
-    Computed from the same end for both triangles of an edge, so that they agree to the last digit.
-    """
-    swap = (p[:, 0] > q[:, 0]) | ((p[:, 0] == q[:, 0]) & (p[:, 1] > q[:, 1]))
-    s, e = np.where(swap[:, None], q, p), np.where(swap[:, None], p, q)
-    area = (e[:, 0] - s[:, 0]) * (y - s[:, 1]) - (e[:, 1] - s[:, 1]) * (x - s[:, 0])
-    turn = np.where(swap, -1, 1)
-    return np.where(area >= 0.0, 1, -1) * turn, area * turn
