@@ -13,6 +13,8 @@ from ..core.memo import Memo
 from .mesh import MeshReader
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     import bpy
 
     from ..core.layout import Layout
@@ -27,6 +29,7 @@ class Kept:
 
     def __init__(self) -> None:
         self.work: Work[Layout] | None = None
+        self.clear_away: Callable[[], None] | None = None
         self.trouble = ""
         self._layouts: dict[str, Layout] = {}
         self._desks: dict[int, tuple[MeshReader, Memo]] = {}
@@ -49,11 +52,18 @@ class Kept:
         """Return the layout of a token, or None when it is from an earlier session."""
         return self._layouts.get(token)
 
-    def forget(self) -> None:
-        """Stop what runs and drop everything: another file is loaded, or the add-on goes."""
+    def end_work(self) -> None:
+        """Stop what runs, if anything does, and clear away what tells of it in the window."""
         if self.work is not None:
             self.work.cancel()
-        self.work, self.trouble = None, ""
+        if self.clear_away is not None:
+            self.clear_away()
+        self.work = self.clear_away = None
+
+    def forget(self) -> None:
+        """Stop what runs and drop everything: another file is loaded, or the add-on goes."""
+        self.end_work()
+        self.trouble = ""
         self._layouts.clear()
         self._desks.clear()
 

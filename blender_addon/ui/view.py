@@ -28,10 +28,11 @@ def _areas(context: bpy.types.Context) -> Iterator[bpy.types.Area]:
 
 
 def redraw(context: bpy.types.Context) -> None:
-    """Have every 3D view drawn again, the sidebar with it."""
+    """Have the sidebars drawn again; not the views, which takes long and slows the work down."""
     for area in _areas(context):
         for region in area.regions:
-            region.tag_redraw()
+            if region.type == "UI":
+                region.tag_redraw()
 
 
 def frame_layout(context: bpy.types.Context, scene: bpy.types.Scene, layout: Layout) -> None:

@@ -17,6 +17,8 @@ from .. import ids, polls
 from ..view import frame_layout, redraw
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from ...core.layout import Layout
 
 SECONDS_BETWEEN_LOOKS = 0.1
@@ -48,10 +50,8 @@ class LayOut(bpy.types.Operator):
             return self._give_up(error)
         kept.trouble = ""
         kept.work = self._work = Work(self._job.run, STAGE_LABELS)
-        manager = context.window_manager
-        self._timer = manager.event_timer_add(SECONDS_BETWEEN_LOOKS, window=context.window)
-        manager.modal_handler_add(self)
-        context.workspace.status_text_set("Laying out the mold    Esc to cancel")
+        kept.clear_away = _tell_and_wake(context)
+        context.window_manager.modal_handler_add(self)
         return {"RUNNING_MODAL"}
 
     def modal(self, context: bpy.types.Context, event: bpy.types.Event) -> set[str]:
@@ -59,6 +59,8 @@ class LayOut(bpy.types.Operator):
         if event.type == "ESC" and event.value == "PRESS":
             self._work.cancel()
             return {"RUNNING_MODAL"}
+        if kept.work is not self._work:
+            return {"CANCELLED"}
         if event.type != "TIMER":
             return {"PASS_THROUGH"}
         redraw(context)
@@ -72,11 +74,8 @@ class LayOut(bpy.types.Operator):
 
     def cancel(self, context: bpy.types.Context) -> None:
         """Leave the window as it was; Blender calls this too, when it closes or loads a file."""
-        self._work.cancel()
-        context.window_manager.event_timer_remove(self._timer)
-        context.workspace.status_text_set(None)
         if kept.work is self._work:
-            kept.work = None
+            kept.end_work()
 
     def _finish(self, context: bpy.types.Context, job: Job, layout: Layout) -> set[str]:
         scene = job.bring_back(layout)
@@ -92,3 +91,16 @@ class LayOut(bpy.types.Operator):
         kept.trouble = "" if stopped else str(error)
         self.report({"INFO" if stopped else "ERROR"}, str(error))
         return {"CANCELLED"}
+
+
+def _tell_and_wake(context: bpy.types.Context) -> Callable[[], None]:
+    """Write into the status bar and start a timer; return how to end both."""
+    manager, workspace = context.window_manager, context.workspace
+    timer = manager.event_timer_add(SECONDS_BETWEEN_LOOKS, window=context.window)
+    workspace.status_text_set("Laying out the mold    Esc to cancel")
+
+    def clear_away() -> None:
+        manager.event_timer_remove(timer)
+        workspace.status_text_set(None)
+
+    return clear_away

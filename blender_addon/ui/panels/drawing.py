@@ -7,6 +7,7 @@ import textwrap
 import bpy
 
 from ...bridge.properties import setting_fields, shown_name
+from ...core.fields import spec_of
 from .. import ids
 
 LETTER_PX = 6.4
@@ -73,8 +74,13 @@ def draw_settings(
     layout.use_property_decorate = False
     column = layout.column()
     for field in setting_fields(stage):
-        if field.name not in left_out:
-            column.prop(getattr(scene.riseline, stage), shown_name(field))
+        if field.name in left_out:
+            continue
+        group, words_beside = getattr(scene.riseline, stage), None
+        if field.name.endswith("_file"):  # a path needs the whole width
+            column.label(text=spec_of(field).label)
+            words_beside = ""
+        column.prop(group, shown_name(field), text=words_beside)
 
 
 def settings_panel(stage: str, parent: str, left_out: frozenset[str] = frozenset()) -> type:
