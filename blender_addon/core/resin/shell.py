@@ -76,8 +76,9 @@ def cavity_in(scan: ScanResult, shell_mm: float, watch: Watch) -> Cavity:
     coarse = _cavity_on_grid(solid, surface, shell_mm, pitches[1], up)
     gain = (SHELL_CELLS[0] / SHELL_CELLS[1]) ** 2
     total = (gain * fine.total_ml - coarse.total_ml) / (gain - 1.0)
+    seam_ml = max(doubled_ml - fine.twice_ml, 0.0)  # no part of the copy as it is measured
     twice_ml = max(fine.twice_ml - doubled_ml, 0.0)
-    return replace(fine, total_ml=max(total, 0.0), twice_ml=twice_ml)
+    return replace(fine, total_ml=max(total - seam_ml, 0.0), twice_ml=twice_ml)
 
 
 def _sealed_copy(scan: ScanResult) -> tuple[Mesh, Mesh, float]:
