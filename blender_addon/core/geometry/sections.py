@@ -45,11 +45,15 @@ def section_heights_mm(mesh: Mesh, cells: int) -> Floats:
     cells : int
         Parts the height is cut in.
     """
-    vertex_z = np.unique(mesh.vertices[np.unique(mesh.faces), 2])
-    low, high = vertex_z[0], vertex_z[-1]
+    used = np.zeros(len(mesh.vertices), dtype=np.bool_)
+    used[mesh.faces] = True
+    vertex_z = mesh.vertices[used, 2]
+    low, high = float(np.min(vertex_z)), float(np.max(vertex_z))
     pitch = (high - low) / cells
     near = (high - low) * PLANE_OFFSET_SHARE
-    rings = vertex_z[np.unique(np.floor((vertex_z - low) / pitch), return_index=True)[1]]
+    lowest = np.full(cells + 1, np.inf)
+    np.minimum.at(lowest, ((vertex_z - low) / pitch).astype(np.int64), vertex_z)
+    rings = lowest[np.isfinite(lowest)]
     even = low + pitch * (np.arange(cells) + 0.5)
     heights = np.unique(np.concatenate([rings - near, rings + near, even, [high - near]]))
     inside: Floats = heights[(heights > low) & (heights < high)]
