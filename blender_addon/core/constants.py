@@ -174,6 +174,10 @@ BASE_ROUGHNESS = 0.005
 FLAT_BASE_SHARE = 0.01
 """Less of the surface than this lying in one plane of the hull is no base: a ball has 0.0087."""
 
+PREFER_GIVEN_UP = 0.25
+"""A base under the scan's own +z is taken unless another flat place is this many times wider
+(1 / 0.25): a cap with a flat top on a narrow foot stands on the foot. Ours."""
+
 CELLS_IN_CHANNEL = 8.0
 """Cells across the least channel that tell the plan's outside from its inside. Ours."""
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from scipy.spatial import ConvexHull, QhullError
 
-from ..constants import BASE_ROUGHNESS, FLAT_BASE_SHARE
+from ..constants import BASE_ROUGHNESS, FLAT_BASE_SHARE, PREFER_GIVEN_UP
 from ..errors import UnusableMeshError
 from ..geometry.loops import simple_loops
 from ..geometry.solid import open_edges
@@ -43,7 +43,8 @@ def find_up(mesh: Mesh, wanted: str) -> Up:
         As scanned, perhaps open.
     wanted : str
         An axis such as "+z", or "auto": away from the plane of its hull with the most surface, or
-        opening, lying in it; where hardly any does, +z.
+        opening, lying in it, though a fair base under +z goes before a larger one elsewhere;
+        where hardly any does, +z.
     """
     if wanted != "auto":
         return Up(np.array(_AXES[wanted]), wanted, flat_base=True)
@@ -54,7 +55,7 @@ def find_up(mesh: Mesh, wanted: str) -> Up:
     rims, rims_at = _openings(mesh)
     vectors, at = np.vstack([vectors, rims]), np.vstack([vectors_at, rims_at])
     lying = _lying_mm2(normals, offsets, vectors, at, BASE_ROUGHNESS * size)
-    best = int(np.argmax(lying))
+    best = int(np.argmax(np.where(-normals[:, 2] > _AGREES, lying / PREFER_GIVEN_UP, lying)))
     total = float(np.linalg.norm(vectors, axis=1).sum())
     if lying[best] < FLAT_BASE_SHARE * total:
         return Up(np.array(_AXES["+z"]), "+z", flat_base=False)

@@ -95,6 +95,13 @@ def test_the_flat_base_is_found_however_the_piece_lies(open_base):
     assert result.warnings == ()
 
 
+def test_a_flat_top_wider_than_the_foot_does_not_turn_the_piece_over():
+    profile = [(0, 0), (20, 0), (20, 50), (36, 50), (36, 42), (40, 42), (40, 60), (0, 60)]
+    result = scanned(shapes.turned(profile, 96))
+    assert result.up == "+z"
+    assert result.size_mm[2] == pytest.approx(60.0)
+
+
 def test_a_ball_has_no_flat_base_and_says_so():
     result = scanned(shapes.sphere(30.0, 128))
     assert result.up == "+z"
