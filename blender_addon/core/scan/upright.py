@@ -100,8 +100,9 @@ def _hull_planes(mesh: Mesh) -> tuple[Floats, Floats]:
     normals, offsets = hull.equations[:, :3], hull.equations[:, 3]
     best = []
     left = areas.copy()
-    for _ in range(_CANDIDATES):
-        widest = int(np.argmax(left))
+    for number in range(_CANDIDATES):
+        below = (normals[:, 2] < -_AGREES) & (number == 0)  # the given base is asked first
+        widest = int(np.argmax(np.where(below, left, 0.0) if below.any() else left))
         if left[widest] <= 0.0:
             break
         best.append(widest)
