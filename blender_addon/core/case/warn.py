@@ -26,23 +26,23 @@ def case_warnings(
             f"No tube of the list is wide enough: print a case {case.inner_diameter_mm:g} mm wide "
             "inside, or add a wider tube to your own list."
         )
-        notices.append(Notice("printed-case", text))
+        notices.append(Notice("printed_case", text))
     if _faces_front(case, settings):
         text = (
             "The back, where the cut will run, lies on the marked front's side: only so does a "
             "tube of the list fit. Add a wider tube to your own list to turn it away."
         )
-        notices.append(Notice("back-at-front", text))
+        notices.append(Notice("back_at_front", text))
     if settings.cover_mm < settings.least_rubber_mm:
         text = (
             f"Over the top of the master stand {settings.cover_mm:g} mm of rubber, less than the "
             f"{settings.least_rubber_mm:g} mm asked of its sides. Raise the cover if the mold must "
             "stand on that face."
         )
-        notices.append(Notice("thin-cover", text))
+        notices.append(Notice("thin_cover", text))
     if scan.riser_mm > 0.0 and not scan.riser_outline:
         text = "The master has no flat base, so its riser has no outline. Build its foot by hand."
-        notices.append(Notice("riser-without-outline", text))
+        notices.append(Notice("riser_without_outline", text))
     if notice := _narrow_tube(case, plan, settings):
         notices.append(notice)
     return tuple(notices)
@@ -64,4 +64,4 @@ def _narrow_tube(case: Case, plan: Footprint, settings: CaseSettings) -> Notice 
         f"{case.name} may measure only {least_mm:g} mm inside, and then leaves less than is asked. "
         "Measure yours across, both ways, and enter it in your own list."
     )
-    return Notice("measure-tube", text)
+    return Notice("measure_tube", text)

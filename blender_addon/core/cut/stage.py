@@ -120,7 +120,7 @@ def _warnings(kind: str, keying: Keying, needed: float, allowed: float) -> tuple
             f" {allowed:.0%} almost up to the top: a slit does not let the piece out. Cut the block"
             " in two halves: up the back as drawn, over the top, and down the front."
         )
-        found.append(Notice("two-halves", text))
+        found.append(Notice("two_halves", text))
     if keying.bare_mm is not None:
         low, high = (length_text(z) for z in keying.bare_mm)
         text = (
@@ -128,5 +128,5 @@ def _warnings(kind: str, keying: Keying, needed: float, allowed: float) -> tuple
             " it straight there. More Rubber at the Cut, a smaller Tooth or a shorter Straight Part"
             " makes room."
         )
-        found.append(Notice("no-teeth", text))
+        found.append(Notice("no_teeth", text))
     return tuple(found)

@@ -85,11 +85,11 @@ def _warnings(
             f"The throat stands {length_text(off_mm)} further off the wall than its clearance, for"
             " the master is in the way: the stream falls free. Pour slowly, in a thin stream."
         )
-        found.append(Notice("throat-off-wall", text, (*at, bottom_mm)))
+        found.append(Notice("throat_off_wall", text, (*at, bottom_mm)))
     if bottom_mm > case.height_mm:
         text = (
             "There is too little freeboard for the throat to dip into: the funnel only stands on"
             " the rim. Hold it while you pour, or give case.freeboard_mm 10 mm."
         )
-        found.append(Notice("no-freeboard", text, (*at, bottom_mm)))
+        found.append(Notice("no_freeboard", text, (*at, bottom_mm)))
     return tuple(found)

@@ -80,7 +80,7 @@ def _of_heat(
             f"The shell weighs {mass_text(shell_g)}, more than one fill of"
             f" {mass_text(settings.stage_g)}: turn it in coats, or make it thinner." + _CARE
         )
-        found.append(Notice("heavy-shell", text))
+        found.append(Notice("heavy_shell", text))
     levels = [deepest_mm, *(fill.to_mm_below_rim for fill in fills)]
     deep = max((a - b for a, b in pairwise(levels)), default=0.0)
     if len(fills) > 1 or deep > FILL_DEEP_MM:
@@ -89,7 +89,7 @@ def _of_heat(
             f"{each} of {mass_text(fills[0].g)}, up to {length_text(deep)} deep, after the shell."
             f" Fast resin is commonly filled no deeper than {length_text(FILL_DEEP_MM)} at a time."
         )
-        found.append(Notice("resin-heat", text + _CARE))
+        found.append(Notice("resin_heat", text + _CARE))
     return tuple(found)
 
 
@@ -102,13 +102,13 @@ def _of_shape(
             f"A shell of {length_text(shell_mm)} fills the whole piece: it is cast solid, in one go"
             " if that is light enough."
         )
-        found.append(Notice("no-cavity", text))
+        found.append(Notice("no_cavity", text))
     elif cavity.cut_off_ml > HOLLOW_LEAST_ML:
         text = (
             f"The shell closes narrow places before {volume_text(cavity.cut_off_ml)} behind them"
             " are filled: they stay hollow. Fill those parts first, or make the shell thinner."
         )
-        found.append(Notice("cut-off", text))
+        found.append(Notice("cut_off", text))
     if cavity.hollow_ml > HOLLOW_LEAST_ML:
         text = (
             f"About {volume_text(cavity.hollow_ml)} inside the piece or under its base are closed"

@@ -116,10 +116,10 @@ def pot_life_notices(
     )
     if needs_s <= POT_LIFE_LATEST_SHARE * pot_life_s:
         return (
-            Notice("pot-life-tight", f"{found} The rubber thickens meanwhile: have all ready."),
+            Notice("pot_life_tight", f"{found} The rubber thickens meanwhile: have all ready."),
         )
     advice = (
         " It does not fit: take a slower or thinner rubber, a wider channel for a wider throat,"
         " or a smaller cup for more batches."
     )
-    return (Notice("pot-life", found + advice),)
+    return (Notice("pot_life", found + advice),)

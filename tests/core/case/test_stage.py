@@ -114,7 +114,7 @@ def test_printed_case_is_the_next_whole_millimetre():
     assert case.kind == "printed round"
     assert case.inner_diameter_mm == 533
     assert case.wall_mm == CaseSettings().printed_wall_mm
-    assert codes(case) == {"printed-case"}
+    assert codes(case) == {"printed_case"}
     assert case.choices == ()
 
 
@@ -157,7 +157,7 @@ def test_rubber_is_bore_to_the_level_less_master_and_riser():
 def test_master_without_a_riser_outline_takes_no_riser_off():
     scan = replace(scans.standing(shapes.box([60, 80, 250])), riser_outline=())
     assert rubber_ml(160, 276, scan) == pytest.approx(4349.4, abs=0.1)
-    assert "riser-without-outline" in codes(case_stage(scan, CaseSettings(), Watch()))
+    assert "riser_without_outline" in codes(case_stage(scan, CaseSettings(), Watch()))
 
 
 def test_ring_takes_only_its_own_foot_off():
@@ -256,7 +256,7 @@ def test_back_lies_away_from_the_marked_front(front_deg):
     case = case_of(plate(star(1)), front_deg=front_deg)
     front = case.placement[:2, :2] @ [np.cos(np.radians(front_deg)), np.sin(np.radians(front_deg))]
     assert front[1] < 1e-6  # the back is +y
-    assert "back-at-front" not in codes(case)
+    assert "back_at_front" not in codes(case)
 
 
 def test_box_turns_its_long_side_back_unless_that_is_the_front():
@@ -279,7 +279,7 @@ def test_back_at_the_front_is_told_when_only_so_a_tube_fits(tmp_path):
     mesh = plate(outline)
     case = in_tube(tmp_path, mesh, 108, front_deg=0.0)
     assert case.kind == "stock tube"
-    assert codes(case) == {"back-at-front"}
+    assert codes(case) == {"back_at_front"}
     away = in_tube(tmp_path, mesh, 108, front_deg=180.0)
     assert codes(away) == set()
 
@@ -288,15 +288,15 @@ def test_back_at_the_front_is_told_when_only_so_a_tube_fits(tmp_path):
 
 
 def test_cover_thinner_than_the_sides_is_told():
-    assert "thin-cover" in codes(case_of(shapes.cylinder(30, 60), cover_mm=12.0))
-    assert "thin-cover" not in codes(case_of(shapes.cylinder(30, 60), cover_mm=13.0))
+    assert "thin_cover" in codes(case_of(shapes.cylinder(30, 60), cover_mm=12.0))
+    assert "thin_cover" not in codes(case_of(shapes.cylinder(30, 60), cover_mm=13.0))
 
 
 def test_tube_that_may_be_too_narrow_by_its_standard_is_told():
     # a bar of radius 34 needs 101 mm; PVC 4 in is 102.26 inside, but may be 100.61
     case = case_of(shapes.cylinder(34, 60, segments=720))
     assert case.inner_diameter_mm == 102.26
-    assert codes(case) == {"measure-tube"}
+    assert codes(case) == {"measure_tube"}
     assert codes(case_of(shapes.cylinder(33.7, 60, segments=720))) == set()
 
 

@@ -157,7 +157,7 @@ def test_the_ribbon_passes_through_no_part_of_a_ball():
 def test_rubber_too_thin_for_teeth_is_cut_straight_and_told_of():
     case = cased(shapes.cylinder(50, 60), inner_diameter_mm=116.0, at=(0.0, 0.0))
     found = cut_stage(case, CutSettings(), Watch())  # 8 mm: straight 5, keep off 3
-    assert [notice.code for notice in found.warnings] == ["no-teeth"]
+    assert [notice.code for notice in found.warnings] == ["no_teeth"]
     assert (found.zigzag_mm[:, 0] == 0.0).all()
     assert "from 0.0 mm to 36.4 mm" in found.warnings[0].text
     wider = cased(shapes.cylinder(50, 60), inner_diameter_mm=120.0, at=(0.0, 0.0))

@@ -64,7 +64,7 @@ def test_the_throat_never_dips_in_the_rubber_and_reaches_below_the_rim_where_it_
     assert funnel.throat_bottom_z_mm >= case.level_z_mm + min(freeboard / 2, 1) - 1e-9
     assert (funnel.throat_bottom_z_mm < case.height_mm) == (freeboard >= 2)
     codes = [notice.code for notice in funnel.warnings]
-    assert codes == ([] if freeboard >= 2 else ["no-freeboard"])
+    assert codes == ([] if freeboard >= 2 else ["no_freeboard"])
 
 
 @pytest.mark.parametrize("bowl_ml", [10.0, 300.0, 5000.0])
@@ -120,7 +120,7 @@ def test_a_throat_that_the_master_keeps_from_the_wall_says_so():
     case = cased(shapes.joined(slab, rest), at=(0, 0), channel_mm=24.0, channel_at=(0.0, 10.0))
     funnel = made(case)
     assert funnel.at_mm == (0, 10)
-    assert [notice.code for notice in funnel.warnings] == ["throat-off-wall"]
+    assert [notice.code for notice in funnel.warnings] == ["throat_off_wall"]
     assert funnel.warnings[0].at_mm == (0, 10, funnel.throat_bottom_z_mm)
 
 

@@ -123,7 +123,7 @@ def test_a_shell_thicker_than_the_piece_casts_it_solid():
     found = resin(standing(shapes.box((10, 40, 60))), shell_mm=6.0)
     assert found.fills == ()
     assert found.shell_ml == found.copy_ml
-    assert [notice.code for notice in found.warnings] == ["no-cavity"]
+    assert [notice.code for notice in found.warnings] == ["no_cavity"]
 
 
 def test_one_shallow_light_fill_needs_no_warning():
@@ -135,14 +135,14 @@ def test_one_shallow_light_fill_needs_no_warning():
 def test_many_or_deep_fills_are_warned_of_with_the_data_sheet():
     found = resin(standing(shapes.box((80, 80, 100))), stage_g=200.0)
     (notice,) = found.warnings
-    assert notice.code == "resin-heat"
+    assert notice.code == "resin_heat"
     assert f"{len(found.fills)} fills" in notice.text
     assert "data sheet" in notice.text
 
 
 def test_a_shell_heavier_than_a_fill_is_warned_of():
     codes = [n.code for n in resin(standing(shapes.box((80, 80, 100))), stage_g=50.0).warnings]
-    assert codes == ["heavy-shell", "resin-heat"]
+    assert codes == ["heavy_shell", "resin_heat"]
 
 
 def test_overlapping_pieces_are_warned_of():

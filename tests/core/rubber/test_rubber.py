@@ -188,7 +188,7 @@ def test_twice_the_viscosity_takes_twice_as_long():
 
 
 @pytest.mark.parametrize(
-    ("life_s", "codes"), [(1001, []), (999, ["pot-life-tight"]), (624, ["pot-life"])]
+    ("life_s", "codes"), [(1001, []), (999, ["pot_life_tight"]), (624, ["pot_life"])]
 )
 def test_pot_life_is_warned_of_when_it_is_short(life_s, codes):
     # half the pot life is easy, over four fifths too late: common practice, no source
@@ -201,7 +201,7 @@ def test_batches_each_have_their_own_pot_life():
     slow = {"viscosity_pa_s": 100.0, "pot_life_min": 9.0, "mix_min": 1.0}
     one, many = made(case, **slow), made(case, cup_ml=500.0, **slow)
     assert one.pour_s == many.pour_s
-    assert [notice.code for notice in one.warnings] == ["pot-life"]
+    assert [notice.code for notice in one.warnings] == ["pot_life"]
     assert len(many.batches) > 4
     assert not many.warnings
 
