@@ -11,8 +11,8 @@ from place import BUILD, TOOLS, MissingError, say
 if TYPE_CHECKING:
     from pathlib import Path
 
-CARRIED = ("scipy", "manifold3d", "trimesh", "networkx", "lxml")
-"""numpy is Blender's own; lxml and networkx are what trimesh reads 3MF with."""
+CARRIED = ("scipy", "manifold3d")
+"""What core imports beside numpy, which is Blender's own."""
 
 PLATFORMS = {
     "linux-x64": [f"manylinux_2_{n}_x86_64" for n in (28, 27, 26, 17)] + ["manylinux2014_x86_64"],
