@@ -74,6 +74,6 @@ def export(scene: bpy.types.Scene, folder: str) -> None:
 
 
 def is_outdated(scene: bpy.types.Scene) -> bool:
-    """Tell whether settings were changed since the layout of this session was made."""
+    """Tell whether settings were changed since the layout was made."""
     layout = kept.layout(scene.riseline.results.token)
     return layout is not None and layout.settings != read_settings(scene)

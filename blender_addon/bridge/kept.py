@@ -49,7 +49,7 @@ class Kept:
         return token
 
     def layout(self, token: str) -> Layout | None:
-        """Return the layout of a token, or None when it is from an earlier session."""
+        """Return the layout of a token, or None when it was made before Blender was started."""
         return self._layouts.get(token)
 
     def end_work(self) -> None:
@@ -69,4 +69,4 @@ class Kept:
 
 
 kept = Kept()
-"""The one of this session."""
+"""The one there is, until Blender is closed."""

@@ -39,7 +39,7 @@ def can_lay_out(operator: type[bpy.types.Operator], context: bpy.types.Context) 
 
 
 def has_layout(operator: type[bpy.types.Operator], context: bpy.types.Context) -> bool:
-    """Tell whether there is a layout from this session to export."""
+    """Tell whether there is a layout in memory to export."""
     token = context.scene.riseline.results.token
     if kept.work is not None:
         operator.poll_message_set("The mold is being laid out; wait for the end")
