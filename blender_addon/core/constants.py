@@ -238,6 +238,9 @@ LEAN_COLUMNS = 100.0
 LEAN_STEPS_DEG = 12.0
 """Steps of the lean that is tried, in eight directions."""
 
+LEAST_LEAN_ML = 0.05
+"""With less trapped air than this nobody leans the case. Common practice, no source."""
+
 LEAST_LEAN_GAIN = 0.1
 """A lean that frees less than this share of the trapped air is not worth the wedge under the
 case."""

@@ -21,18 +21,22 @@ def length_text(length_mm: float, *, inches: bool = False) -> str:
 
 
 def volume_text(volume_ml: float) -> str:
-    """Return a volume in words: three digits that matter, litres from a litre up.
+    """Return a volume in words: two or three digits that matter, litres from a litre up.
 
     Examples
     --------
-    >>> volume_text(0.0), volume_text(2.914), volume_text(87.26), volume_text(1834.2)
-    ('0 ml', '2.9 ml', '87 ml', '1.83 l')
+    >>> volume_text(2.914), volume_text(87.26), volume_text(1834.2)
+    ('2.9 ml', '87 ml', '1.83 l')
+    >>> volume_text(0.0), volume_text(0.004), volume_text(0.02)
+    ('0 ml', '0 ml', '0.02 ml')
     """
     if volume_ml >= 1000.0:
         return f"{volume_ml / 1000.0:.2f} l"
     if volume_ml >= 10.0:
         return f"{volume_ml:.0f} ml"
-    return f"{volume_ml:.1f} ml" if volume_ml > 0.0 else "0 ml"
+    if volume_ml >= 0.095:
+        return f"{volume_ml:.1f} ml"
+    return f"{volume_ml:.2f} ml" if volume_ml >= 0.005 else "0 ml"
 
 
 def mass_text(mass_g: float) -> str:

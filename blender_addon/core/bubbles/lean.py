@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import LEAN_COLUMNS, LEAN_STEPS_DEG, LEAST_LEAN_GAIN
+from ..constants import LEAN_COLUMNS, LEAN_STEPS_DEG, LEAST_LEAN_GAIN, LEAST_LEAN_ML
 from ..geometry.connect import clustered
 from .pockets import trapped_air
 from .result import Lean
@@ -67,7 +67,7 @@ def best_lean(
     upright = Lean(0.0, 0.0, trapped_ml)
     steps = np.arange(LEAN_STEPS_DEG, limit_deg + 1e-9, LEAN_STEPS_DEG)
     tries = [(degrees, towards) for degrees in steps for towards in np.arange(0.0, 360.0, 45.0)]
-    if not tries:
+    if not tries or trapped_ml < LEAST_LEAN_ML:
         return upright
     low, high = mesh.bounds
     coarse = float((high - low).max()) / LEAN_COLUMNS

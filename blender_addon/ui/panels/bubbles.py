@@ -10,10 +10,6 @@ from ...core.units import mass_text, volume_text
 from .drawing import StagePanel, fact, settings_panel, words
 
 POCKETS_SHOWN = 5
-LEAST_SHOWN_ML = 0.05
-"""Less would read as 0.0 ml."""
-WORTH_LEANING = 0.9
-"""Share of the air that a lean must bring it below before anybody props up a full case."""
 
 
 class BubblesPanel(StagePanel, bpy.types.Panel):
@@ -31,7 +27,7 @@ class BubblesPanel(StagePanel, bpy.types.Panel):
         fact(layout, "Narrow", f"{found.bubbles_narrow_area_cm2:.1f} cm²")
         fact(layout, "Brush First", f"{found.bubbles_prebrush_area_cm2:.0f} cm²")
         fact(layout, "Rubber for It", mass_text(found.bubbles_prebrush_g))
-        if found.bubbles_lean_trapped_ml < found.bubbles_trapped_ml * WORTH_LEANING:
+        if found.bubbles_lean_degrees > 0.0:
             text = (
                 f"Leaned {found.bubbles_lean_degrees:.0f}° towards "
                 f"{found.bubbles_lean_towards_deg:.0f}° (counter-clockwise from +X of the scan) "
@@ -45,7 +41,7 @@ class BubblesPanel(StagePanel, bpy.types.Panel):
 def _draw_pockets(
     layout: bpy.types.UILayout, scene: bpy.types.Scene, found: bpy.types.PropertyGroup
 ) -> None:
-    pockets = [one for one in found.pockets[:POCKETS_SHOWN] if one.volume_ml >= LEAST_SHOWN_ML]
+    pockets = found.pockets[:POCKETS_SHOWN]
     if pockets:
         layout.separator()
         layout.label(text="Largest Pockets")

@@ -55,3 +55,10 @@ def test_it_stops_when_asked():
         best_lean(
             cup, np.zeros(len(cup.faces), bool), 35.0, 0.5, 1.0, Watch(cancelled=lambda: True)
         )
+
+
+def test_nobody_leans_for_a_drop_of_air():
+    mesh = shapes.tilted(shapes.cup(1.0, 6.0), 75.0)
+    upright_ml, lean = lean_of(mesh, 35.0)
+    assert 0.0 < upright_ml < 0.05
+    assert lean.degrees == 0.0
