@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from .bubbles.paint import NO_PAINT, Paint
 from .bubbles.stage import bubbles_stage
 from .case.stage import case_stage
 from .cut.stage import cut_stage
@@ -24,7 +25,11 @@ STAGES = ("Scan", "Bubbles", "Case", "Funnel", "Cut", "Rubber", "Resin", "Parts"
 
 
 def lay_out(
-    mesh: Mesh, settings: Settings, memo: Memo | None = None, watch: Watch | None = None
+    mesh: Mesh,
+    settings: Settings,
+    memo: Memo | None = None,
+    watch: Watch | None = None,
+    paint: Paint = NO_PAINT,
 ) -> Layout:
     """Lay out the mold of a scan.
 
@@ -38,6 +43,8 @@ def lay_out(
         From last time: stages whose inputs are the same do not run again.
     watch : Watch, optional
         Told of progress; stops the work when asked to.
+    paint : Paint, optional
+        The maker's own brush on the faces of ``mesh``.
 
     Raises
     ------
@@ -46,11 +53,11 @@ def lay_out(
     """
     memo, watch = memo or Memo(), watch or Watch()
     scan = memo("Scan", scan_stage, mesh, settings.scan, watch=watch)
-    bubbles = memo("Bubbles", bubbles_stage, scan, settings.bubbles, watch=watch)
+    bubbles = memo("Bubbles", bubbles_stage, scan, paint, settings.bubbles, watch=watch)
     case = memo("Case", case_stage, scan, settings.case, watch=watch)
     funnel = memo("Funnel", funnel_stage, case, settings.funnel, watch=watch)
     cut = memo("Cut", cut_stage, case, settings.cut, watch=watch)
-    rubber = memo("Rubber", rubber_stage, case, funnel, settings.rubber, watch=watch)
+    rubber = memo("Rubber", rubber_stage, bubbles, case, funnel, settings.rubber, watch=watch)
     resin = memo("Resin", resin_stage, scan, settings.resin, watch=watch)
     parts = memo("Parts", parts_stage, case, funnel, settings.parts, watch=watch)
     return Layout(

@@ -5,6 +5,7 @@ from __future__ import annotations
 import manifold3d
 import numpy as np
 
+from blender_addon.core.bubbles.result import BubblesResult, Lean
 from blender_addon.core.case.result import CaseResult
 
 
@@ -79,3 +80,14 @@ def _distance_mm(plan, point):
     share = np.clip(-(start * along).sum(1) / (along**2).sum(1), 0, 1)
     inside = (start[:, 0] * end[:, 1] - start[:, 1] * end[:, 0] > 0).all()
     return 0.0 if inside else float(np.hypot(*(start + share[:, None] * along).T).min())
+
+
+def airless():
+    """Return the map of a piece under which no air stays."""
+    none = np.zeros(0, dtype=bool)
+    return BubblesResult(
+        pitch_mm=0.5, trapped_ml=0.0, bound_ml=0.0, pockets=(), trapped_depth_mm=np.zeros(0),
+        clinging=none, narrow=none, prebrush=none, clinging_area_cm2=0.0, narrow_area_cm2=0.0,
+        prebrush_area_cm2=0.0, prebrush_g=0.0, lean=Lean(0.0, 0.0, 0.0),
+        face_pocket=np.zeros(0, dtype=np.int64),
+    )  # fmt: skip

@@ -41,7 +41,8 @@ def layout(*, through_holes=0, uplift_n=0.0):
     none = np.zeros(count, bool)
     bubbles = BubblesResult(
         0.5, 2.0, 0.02, pockets, np.zeros(count), none, none, none, 4.5, 3.5, 10.5, 11.34,
-        Lean(20.0, 300.0, 0.125), (Notice("bubbles_say", "The bubbles say so."),),
+        Lean(20.0, 300.0, 0.125), np.full(count, -1),
+        warnings=(Notice("bubbles_say", "The bubbles say so."),),
     )  # fmt: skip
     case = CaseResult(
         name="PVC 100", kind="stock tube", inner_diameter_mm=103.6, wall_mm=3.2, height_mm=96.35,

@@ -15,8 +15,14 @@ if TYPE_CHECKING:
     from .pockets import Air
 
 
-def trapped_depth_mm(mesh: Mesh, air: Air) -> Floats:
-    """Return how far each face (m,) stands above the escape level of the air it touches.
+NO_GATE = -2
+"""Of faces outside trapped air; -1 is the gate of sealed air."""
+
+
+def trapped_faces(mesh: Mesh, air: Air) -> tuple[Floats, Ints]:
+    """Return how deep each face (m,) stands in trapped air, and the gate of that air.
+
+    The depth is the height above the escape level; the gate is `NO_GATE` outside trapped air.
 
     A face is asked at its middle, a little off the surface, in its own column and the four beside
     it: steep faces often stand between two. Pockets too small to be listed do not count.
@@ -26,12 +32,13 @@ def trapped_depth_mm(mesh: Mesh, air: Air) -> Floats:
     lengths = np.maximum(np.linalg.norm(vectors, axis=1), 1e-300)[:, None]
     points = mesh.corners.mean(axis=1) + 0.3 * pitch * vectors / lengths
     levels = np.where(_worth_listing(air), _level_mm(air), np.inf)
-    depth = np.zeros(len(points))
+    depth, gate = np.zeros(len(points)), np.full(len(points), NO_GATE, dtype=np.int64)
     for step in ((0, 0), (1, 0), (-1, 0), (0, 1), (0, -1)):
         space = _space_of(air, points + pitch * np.array([*step, 0.0]))
         found = np.where(space >= 0, points[:, 2] - levels[space], 0.0)
-        depth = np.where(depth > 0.0, depth, np.maximum(found, 0.0))
-    return depth
+        fresh = (depth <= 0.0) & (found > 0.0)
+        depth[fresh], gate[fresh] = found[fresh], air.escapes.gate[space[fresh]]
+    return depth, gate
 
 
 def _level_mm(air: Air) -> Floats:

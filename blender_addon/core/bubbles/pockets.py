@@ -65,16 +65,27 @@ def trapped_air(mesh: Mesh, base_faces: Bools, pitch_mm: float) -> Air:
     return Air(spaces, passages, found, trapped_mm, under_foot_mm)
 
 
-def pockets_of(air: Air) -> tuple[Pocket, ...]:
-    """Return the pockets, largest first; less than `LEAST_POCKET_ML` is only in the sum."""
+@dataclass(frozen=True, eq=False)
+class Listed:
+    """The pockets, largest first, the gate of each, and the spaces (k,) that hold its air."""
+
+    pockets: tuple[Pocket, ...]
+    gates: tuple[int, ...]
+    spaces: tuple[Ints, ...]
+
+
+def listed(air: Air) -> Listed:
+    """Return the pockets of the air; less than `LEAST_POCKET_ML` is only in its sum."""
     inside = np.flatnonzero(air.trapped_mm > 0.0)
     gates, pocket = np.unique(air.escapes.gate[inside], return_inverse=True)
-    found = [
-        _pocket(air, inside[pocket == number], int(gate))
-        for number, gate in enumerate(gates)
-        if _volume_ml(air, inside[pocket == number]) >= LEAST_POCKET_ML
-    ]
-    return tuple(sorted(found, key=lambda one: -one.volume_ml))
+    members = [inside[pocket == number] for number in range(len(gates))]
+    large = [k for k, own in enumerate(members) if _volume_ml(air, own) >= LEAST_POCKET_ML]
+    large.sort(key=lambda k: -_volume_ml(air, members[k]))
+    return Listed(
+        tuple(_pocket(air, members[k], int(gates[k])) for k in large),
+        tuple(int(gates[k]) for k in large),
+        tuple(members[k] for k in large),
+    )
 
 
 def _volume_ml(air: Air, spaces: Ints) -> float:

@@ -6,8 +6,18 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from ..arrays import Bools, Floats
+    from ..arrays import Bools, Floats, Ints
+    from ..geometry.mesh import Mesh
     from ..notices import Notice
+
+
+@dataclass(frozen=True)
+class Lean:
+    """A lean of the case and all that it traps; ``towards_deg`` counter-clockwise from +x."""
+
+    degrees: float
+    towards_deg: float
+    trapped_ml: float
 
 
 @dataclass(frozen=True)
@@ -15,7 +25,8 @@ class Pocket:
     """Air that shares one way out.
 
     ``kind`` is "underside" (held under a roof) or "sealed" (no way out). ``ceiling_at_mm`` is its
-    highest point, ``escape_at_mm`` the saddle it would have had to leave by.
+    highest point, ``escape_at_mm`` the saddle it would have had to leave by; ``freed_by`` is the
+    least lean that frees it, of those looked at.
     """
 
     volume_ml: float
@@ -24,15 +35,7 @@ class Pocket:
     ceiling_at_mm: tuple[float, float, float]
     escape_at_mm: tuple[float, float, float]
     kind: str
-
-
-@dataclass(frozen=True)
-class Lean:
-    """The lean of the case that traps least; ``towards_deg`` counter-clockwise from +x."""
-
-    degrees: float
-    towards_deg: float
-    trapped_ml: float
+    freed_by: Lean | None = None
 
 
 @dataclass(frozen=True, eq=False)
@@ -41,6 +44,8 @@ class BubblesResult:
 
     ``trapped_depth_mm`` is how deep a face sits in trapped air, 0 outside it. ``bound_ml`` is how
     much the total changed from a pitch twice as wide: halving the pitch changes it by less.
+    ``lean`` is the best of ``leans``. ``face_pocket`` is the number of the pocket that a face
+    stands in, -1 outside; ``bodies`` are the pockets' air as closed meshes, in the same order.
     """
 
     pitch_mm: float
@@ -56,4 +61,7 @@ class BubblesResult:
     prebrush_area_cm2: float
     prebrush_g: float
     lean: Lean
+    face_pocket: Ints
+    leans: tuple[Lean, ...] = ()
+    bodies: tuple[Mesh, ...] = ()
     warnings: tuple[Notice, ...] = ()

@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+import numpy as np
+
 from ..constants import FEWEST_COLUMNS
 from ..geometry.solid import area_cm2
 from ..notices import Notice
 from ..units import CM2_PER_MM2
 from .clinging import clinging_faces
-from .flags import trapped_depth_mm
+from .flags import trapped_faces
 from .lean import best_lean
 from .narrow import narrow_faces
-from .pockets import Air, pockets_of, trapped_air
+from .paint import Paint, painted
+from .pockets import Air, listed, trapped_air
 from .result import BubblesResult
 from .surface import grown, without_islands
 
@@ -22,13 +25,17 @@ if TYPE_CHECKING:
     from .settings import BubblesSettings
 
 
-def bubbles_stage(scan: ScanResult, settings: BubblesSettings, watch: Watch) -> BubblesResult:
+def bubbles_stage(
+    scan: ScanResult, paint: Paint, settings: BubblesSettings, watch: Watch
+) -> BubblesResult:
     """Find the air that the pour would leave on a master.
 
     Parameters
     ----------
     scan : ScanResult
         The closed, upright master.
+    paint : Paint
+        What the maker added to the map or took off it.
     settings : BubblesSettings
         Pitch, angles, brush.
     watch : Watch
@@ -46,8 +53,12 @@ def bubbles_stage(scan: ScanResult, settings: BubblesSettings, watch: Watch) -> 
     watch.at(0.3)
     coarse = trapped_air(mesh, base, 2.0 * pitch)
     watch.at(0.4)
-    depth = trapped_depth_mm(mesh, air)
+    found = listed(air)
+    depth, gate = trapped_faces(mesh, air)
     depth[base] = 0.0
+    face_pocket = np.full(len(gate), -1, dtype=np.int64)
+    for number, own in enumerate(found.gates):
+        face_pocket[(gate == own) & (depth > 0.0)] = number
     least_mm2 = settings.least_island_cm2 / CM2_PER_MM2
     clinging = clinging_faces(mesh, settings.clinging_deg) & ~base
     clinging = without_islands(mesh, clinging, least_mm2)
@@ -55,6 +66,7 @@ def bubbles_stage(scan: ScanResult, settings: BubblesSettings, watch: Watch) -> 
     narrow = without_islands(mesh, narrow_faces(mesh, settings.brush_mm) & ~base, least_mm2)
     watch.at(0.6)
     prebrush = grown(mesh, (depth > 0.0) | clinging | narrow, settings.margin_mm) & ~base
+    prebrush = painted(prebrush, paint, scan.source_faces)
     watch.at(0.7)
     lean = best_lean(mesh, base, settings.lean_limit_deg, pitch, air.trapped_ml, watch)
     brush_cm2 = area_cm2(mesh, prebrush)
@@ -62,7 +74,7 @@ def bubbles_stage(scan: ScanResult, settings: BubblesSettings, watch: Watch) -> 
         pitch_mm=pitch,
         trapped_ml=air.trapped_ml,
         bound_ml=abs(air.trapped_ml - coarse.trapped_ml),
-        pockets=pockets_of(air),
+        pockets=found.pockets,
         trapped_depth_mm=depth,
         clinging=clinging,
         narrow=narrow,
@@ -72,6 +84,7 @@ def bubbles_stage(scan: ScanResult, settings: BubblesSettings, watch: Watch) -> 
         prebrush_area_cm2=brush_cm2,
         prebrush_g=brush_cm2 * settings.coat_mm * settings.coat_density_kg_m3 * 1e-4,
         lean=lean,
+        face_pocket=face_pocket,
         warnings=_warnings(air, mostly=brush_cm2 > 0.5 * scan.area_cm2),
     )
 

@@ -9,6 +9,7 @@ import numpy as np
 
 from ..errors import UnusableMeshError
 from ..geometry.solid import enclosed_volume_ml
+from ..geometry.volume_below import volume_below_ml
 from ..units import KG_M3_TO_G_ML, ML_PER_MM3
 from .result import Batch
 
@@ -38,6 +39,15 @@ def outline_area_mm2(outlines: Sequence[Floats]) -> float:
         x, y = (outline - outline[0]).T
         area += float(x @ np.roll(y, -1) - y @ np.roll(x, -1)) / 2.0
     return area
+
+
+def rubber_below_ml(case: CaseResult, heights_mm: Floats) -> Floats:
+    """Return how much rubber stands in the case below each height (n,), ascending."""
+    bore_mm2 = math.pi * case.inner_diameter_mm**2 / 4.0
+    riser_mm2 = outline_area_mm2(case.riser_outline)
+    round_it = bore_mm2 * heights_mm - riser_mm2 * np.clip(heights_mm, 0.0, case.riser_mm)
+    below: Floats = round_it * ML_PER_MM3 - volume_below_ml(case.master, heights_mm)
+    return below
 
 
 def rubber_volume_ml(case: CaseResult) -> float:

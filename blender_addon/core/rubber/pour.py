@@ -102,7 +102,7 @@ def pot_life_notices(
     >>> pot_life_notices(480.0, 300.0, 1800.0, 1)
     ()
     >>> [notice.code for notice in pot_life_notices(480.0, 700.0, 1800.0, 1)]
-    ['pot-life-tight']
+    ['pot_life_tight']
     >>> [notice.code for notice in pot_life_notices(480.0, 1700.0, 1800.0, 1)]
     ['pot-life']
     """

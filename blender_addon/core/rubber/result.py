@@ -29,6 +29,15 @@ class Forces:
 
 
 @dataclass(frozen=True)
+class Closing:
+    """When a pocket closes: the rubber stands at ``level_z_mm``, ``rubber_ml`` of it is poured."""
+
+    pocket: int
+    level_z_mm: float
+    rubber_ml: float
+
+
+@dataclass(frozen=True)
 class RubberResult:
     """``volume_ml`` fills the case round the master up to ``level_z_mm``, less the riser."""
 
@@ -41,4 +50,5 @@ class RubberResult:
     pour_s: float
     pot_life_s: float
     forces: Forces
+    closings: tuple[Closing, ...] = ()
     warnings: tuple[Notice, ...] = ()

@@ -7,11 +7,13 @@ from typing import TYPE_CHECKING
 from ..geometry.solid import enclosed_volume_ml
 from ..units import KG_M3_TO_G_ML
 from .amount import batches_of, rubber_volume_ml
+from .closings import closings_of
 from .forces import forces_at
 from .pour import pot_life_notices, pour_time_s
 from .result import RubberResult
 
 if TYPE_CHECKING:
+    from ..bubbles.result import BubblesResult
     from ..case.result import CaseResult
     from ..funnel.result import FunnelResult
     from ..watch import Watch
@@ -21,12 +23,18 @@ S_PER_MIN = 60.0
 
 
 def rubber_stage(
-    case: CaseResult, funnel: FunnelResult, settings: RubberSettings, watch: Watch
+    bubbles: BubblesResult,
+    case: CaseResult,
+    funnel: FunnelResult,
+    settings: RubberSettings,
+    watch: Watch,
 ) -> RubberResult:
     """Return the rubber of the mold.
 
     Parameters
     ----------
+    bubbles : BubblesResult
+        Its pockets close while the rubber rises.
     case : CaseResult
         The tube, the master in it, and how high the rubber stands.
     funnel : FunnelResult
@@ -62,5 +70,6 @@ def rubber_stage(
             enclosed_volume_ml(case.master),
             settings.density_kg_m3,
         ),
+        closings=closings_of(bubbles.pockets, case),
         warnings=pot_life_notices(mix_s, pour_s / len(batches), pot_life_s, len(batches)),
     )

@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 from scipy import ndimage
 
+from blender_addon.core.bubbles.paint import NO_PAINT
 from blender_addon.core.bubbles.pockets import trapped_air
 from blender_addon.core.bubbles.settings import BubblesSettings
 from blender_addon.core.bubbles.stage import bubbles_stage
@@ -31,7 +32,7 @@ def mushroom():
 @pytest.fixture(scope="module")
 def mapped():
     scan = scan_stage(mushroom(), ScanSettings(up="+z", riser_mm=5.0), Watch())
-    return scan, bubbles_stage(scan, BubblesSettings(pitch_mm=0.5), Watch())
+    return scan, bubbles_stage(scan, NO_PAINT, BubblesSettings(pitch_mm=0.5), Watch())
 
 
 def test_the_hollow_of_a_mushroom_is_one_pocket(mapped):
@@ -101,7 +102,7 @@ def test_a_real_scan_agrees_with_a_flood_of_voxels():
 
 def test_a_real_scan_gets_a_map():
     scan = scan_stage(scans.bunny(), ScanSettings(height_mm=150.0), Watch())
-    found = bubbles_stage(scan, BubblesSettings(), Watch())
+    found = bubbles_stage(scan, NO_PAINT, BubblesSettings(), Watch())
     assert found.pitch_mm == pytest.approx(max(scan.size_mm) / 300.0)
     assert found.trapped_ml > sum(pocket.volume_ml for pocket in found.pockets[1:])
     assert found.bound_ml < 0.02 * found.trapped_ml

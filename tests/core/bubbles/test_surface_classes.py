@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from blender_addon.core.bubbles.clinging import clinging_faces
-from blender_addon.core.bubbles.flags import trapped_depth_mm
+from blender_addon.core.bubbles.flags import trapped_faces
 from blender_addon.core.bubbles.narrow import narrow_faces
 from blender_addon.core.bubbles.pockets import trapped_air
 from blender_addon.core.bubbles.surface import grown, without_islands
@@ -68,7 +68,7 @@ def test_a_ball_of_six_enters_a_slot_of_nine_but_not_of_four(width, narrow):
 def test_the_flagged_faces_of_a_bowl_are_its_inside():
     bowl = shapes.tilted(shapes.dome(40.0, 90.0), 20.0)
     air = trapped_air(bowl, np.zeros(len(bowl.faces), dtype=bool), 0.5)
-    depth = trapped_depth_mm(bowl, air)
+    depth, _ = trapped_faces(bowl, air)
     middles = bowl.corners.mean(axis=1)
     lip = 40.0 * np.sin(radians(20.0))
     inside = np.linalg.norm(middles, axis=1) < 41.0

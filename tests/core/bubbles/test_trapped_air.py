@@ -7,7 +7,7 @@ from math import acos, atan, cos, degrees, pi, radians, sin, sqrt, tan
 import numpy as np
 import pytest
 
-from blender_addon.core.bubbles.pockets import pockets_of, trapped_air
+from blender_addon.core.bubbles.pockets import listed, trapped_air
 from tests import shapes
 
 
@@ -107,7 +107,7 @@ def test_two_recesses_make_two_pockets_largest_first():
     far = far.with_vertices(far.vertices + (120.0, 0.0, 30.0))
     mesh = shapes.joined(shapes.dome(40.0, 90.0), far)
     air = trapped_air(mesh, np.zeros(len(mesh.faces), dtype=bool), 0.5)
-    large, small = pockets_of(air)
+    large, small = listed(air).pockets
     assert large.volume_ml == pytest.approx(cap_mm3(40.0, 40.0) / 1000.0, rel=0.003)
     assert small.volume_ml == pytest.approx(cap_mm3(20.0, 20.0) / 1000.0, rel=0.005)
     assert large.depth_mm == pytest.approx(40.0, abs=0.02)
@@ -127,7 +127,7 @@ def test_a_shut_off_hollow_is_called_sealed():
         shapes.sphere(30.0, 96), type(hollow)(hollow.vertices, hollow.faces[:, ::-1])
     )
     air = trapped_air(shell, np.zeros(len(shell.faces), dtype=bool), 0.5)
-    (pocket,) = pockets_of(air)
+    (pocket,) = listed(air).pockets
     assert pocket.kind == "sealed"
     assert pocket.volume_ml == pytest.approx(4.0 / 3.0 * pi * 8.0, rel=0.005)
 

@@ -21,7 +21,7 @@ from blender_addon.core.rubber.settings import RubberSettings
 from blender_addon.core.rubber.stage import rubber_stage
 from blender_addon.core.watch import Watch
 from tests import shapes
-from tests.core.cases import cased
+from tests.core.cases import airless, cased
 from tests.core.scans import bunny
 
 NAMES = ["case back", "case front", "base board", "funnel"]
@@ -168,7 +168,7 @@ def test_case_and_board_enclose_just_the_rubber(laid):
     inside = [p for p in pieces if max(np.abs(p.bounding_box())[:2]) < 499]
     pool = max(inside, key=lambda piece: piece.volume())
     rubber_ml = (pool - to_solid(case.master)).volume() / 1000
-    rubber = rubber_stage(case, funnel, RubberSettings(), Watch())
+    rubber = rubber_stage(airless(), case, funnel, RubberSettings(), Watch())
     assert rubber_ml == pytest.approx(rubber.volume_ml, rel=0.005)
 
 

@@ -27,7 +27,7 @@ from blender_addon.core.rubber.settings import RubberSettings
 from blender_addon.core.rubber.stage import rubber_stage
 from blender_addon.core.watch import Watch
 from tests import shapes
-from tests.core.cases import cased
+from tests.core.cases import airless, cased
 from tests.core.scans import bunny
 
 REFERENCE = Path(__file__).parent.parent.parent / "reference"
@@ -37,7 +37,7 @@ FLOW = json.loads((REFERENCE / "flow.json").read_text(encoding="utf-8"))
 
 def made(case, **settings):
     funnel = funnel_stage(case, FunnelSettings(), Watch())
-    return rubber_stage(case, funnel, RubberSettings(**settings), Watch())
+    return rubber_stage(airless(), case, funnel, RubberSettings(**settings), Watch())
 
 
 def test_a_box_in_a_tube_by_hand():
