@@ -236,7 +236,13 @@ LEAN_COLUMNS = 100.0
 """Columns across the largest size in the search for a lean; the best is computed again, finely."""
 
 LEAN_STEPS_DEG = 12.0
-"""Steps of the lean that is tried, in eight directions."""
+"""Steps of the lean that is tried: a wedge is cut no finer. Ours."""
+
+LEAN_AROUND_DEG = 30.0
+"""Steps of the direction of a lean. Ours."""
+
+STILL_TRAPPED_SHARE = 0.1
+"""A pocket of whose faces less than this still stands in trapped air counts as freed. Ours."""
 
 LEAST_LEAN_ML = 0.05
 """With less trapped air than this nobody leans the case. Common practice, no source."""

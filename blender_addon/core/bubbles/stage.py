@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from itertools import zip_longest
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -12,11 +14,11 @@ from ..notices import Notice
 from ..units import CM2_PER_MM2
 from .clinging import clinging_faces
 from .flags import trapped_faces
-from .lean import best_lean
+from .lean import lean_map
 from .narrow import narrow_faces
 from .paint import Paint, painted
 from .pockets import Air, listed, trapped_air
-from .result import BubblesResult
+from .result import BubblesResult, Lean
 from .surface import grown, without_islands
 
 if TYPE_CHECKING:
@@ -68,13 +70,24 @@ def bubbles_stage(
     prebrush = grown(mesh, (depth > 0.0) | clinging | narrow, settings.margin_mm) & ~base
     prebrush = painted(prebrush, paint, scan.source_faces)
     watch.at(0.7)
-    lean = best_lean(mesh, base, settings.lean_limit_deg, pitch, air.trapped_ml, watch)
+    lean = lean_map(
+        mesh,
+        base,
+        face_pocket,
+        Lean(0.0, 0.0, air.trapped_ml),
+        replace(settings, pitch_mm=pitch),
+        watch,
+    )
+    pockets = tuple(
+        replace(pocket, freed_by=freed)
+        for pocket, freed in zip_longest(found.pockets, lean.freed_by[: len(found.pockets)])
+    )
     brush_cm2 = area_cm2(mesh, prebrush)
     return BubblesResult(
         pitch_mm=pitch,
         trapped_ml=air.trapped_ml,
         bound_ml=abs(air.trapped_ml - coarse.trapped_ml),
-        pockets=found.pockets,
+        pockets=pockets,
         trapped_depth_mm=depth,
         clinging=clinging,
         narrow=narrow,
@@ -83,7 +96,8 @@ def bubbles_stage(
         narrow_area_cm2=area_cm2(mesh, narrow),
         prebrush_area_cm2=brush_cm2,
         prebrush_g=brush_cm2 * settings.coat_mm * settings.coat_density_kg_m3 * 1e-4,
-        lean=lean,
+        lean=lean.best,
+        leans=lean.leans,
         face_pocket=face_pocket,
         warnings=_warnings(air, mostly=brush_cm2 > 0.5 * scan.area_cm2),
     )

@@ -104,7 +104,7 @@ def pot_life_notices(
     >>> [notice.code for notice in pot_life_notices(480.0, 700.0, 1800.0, 1)]
     ['pot_life_tight']
     >>> [notice.code for notice in pot_life_notices(480.0, 1700.0, 1800.0, 1)]
-    ['pot-life']
+    ['pot_life']
     """
     needs_s = mix_s + batch_pour_s
     if needs_s <= POT_LIFE_TIGHT_SHARE * pot_life_s:

@@ -5,8 +5,11 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from blender_addon.core.bubbles.lean import best_lean, leaned
-from blender_addon.core.bubbles.pockets import trapped_air
+from blender_addon.core.bubbles.flags import trapped_faces
+from blender_addon.core.bubbles.lean import lean_map, leaned
+from blender_addon.core.bubbles.pockets import listed, trapped_air
+from blender_addon.core.bubbles.result import Lean
+from blender_addon.core.bubbles.settings import BubblesSettings
 from blender_addon.core.errors import CancelledError
 from blender_addon.core.watch import Watch
 from tests import shapes
@@ -17,10 +20,21 @@ def sideways_cup():
     return shapes.tilted(shapes.cup(10.0, 30.0), 80.0)
 
 
-def lean_of(mesh, limit_deg):
+def map_of(mesh, limit_deg, watch=None):
     none = np.zeros(len(mesh.faces), dtype=bool)
-    upright_ml = trapped_air(mesh, none, 0.5).trapped_ml
-    return upright_ml, best_lean(mesh, none, limit_deg, 0.5, upright_ml, Watch())
+    air = trapped_air(mesh, none, 0.5)
+    _, gate = trapped_faces(mesh, air)
+    pocket = np.full(len(gate), -1)
+    for number, own in enumerate(listed(air).gates):
+        pocket[gate == own] = number
+    settings = BubblesSettings(pitch_mm=0.5, lean_limit_deg=limit_deg)
+    upright = Lean(0.0, 0.0, air.trapped_ml)
+    return air.trapped_ml, lean_map(mesh, none, pocket, upright, settings, watch or Watch())
+
+
+def lean_of(mesh, limit_deg):
+    upright_ml, found = map_of(mesh, limit_deg)
+    return upright_ml, found.best
 
 
 def test_leaning_turns_the_top_towards_the_direction():
@@ -49,12 +63,35 @@ def test_what_no_lean_frees_stays_upright():
     assert lean.trapped_ml == upright_ml
 
 
+def test_the_map_holds_every_lean_the_least_air_first():
+    _, found = map_of(sideways_cup(), 35.0)
+    assert {lean.degrees for lean in found.leans} == {12.0, 24.0, 35.0}
+    trapped = [lean.trapped_ml for lean in found.leans]
+    assert trapped == sorted(trapped)
+    assert trapped[-1] > trapped[0]
+
+
+def test_each_pocket_is_freed_by_the_lean_that_lifts_its_own_mouth():
+    # Two blind holes that look opposite ways, each 10 degrees below level.
+    one = sideways_cup()
+    other = shapes.spun(one, 180.0)
+    other = other.with_vertices(other.vertices + (-80.0, 0.0, 0.0))
+    _, found = map_of(shapes.joined(one, other), 24.0)
+    assert len(found.freed_by) == 2
+    directions = sorted(np.cos(np.radians(lean.towards_deg)) for lean in found.freed_by)
+    assert directions[0] < -0.4
+    assert directions[1] > 0.4
+    assert {lean.degrees for lean in found.freed_by} == {12.0}
+
+
+def test_a_deep_cup_is_freed_by_no_lean():
+    _, found = map_of(shapes.cup(10.0, 40.0), 35.0)
+    assert found.freed_by == (None,)
+
+
 def test_it_stops_when_asked():
-    cup = sideways_cup()
     with pytest.raises(CancelledError):
-        best_lean(
-            cup, np.zeros(len(cup.faces), bool), 35.0, 0.5, 1.0, Watch(cancelled=lambda: True)
-        )
+        map_of(sideways_cup(), 35.0, Watch(cancelled=lambda: True))
 
 
 def test_nobody_leans_for_a_drop_of_air():
