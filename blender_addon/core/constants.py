@@ -41,6 +41,21 @@ B."""
 LEAST_POCKET_ML = 0.01
 """Smaller pockets are not listed one by one: a bead 2.7 mm across. Common practice, no source."""
 
+MOST_BODIES = 20
+"""Pockets whose air is made a body, the largest: more than anybody brushes one by one. Ours."""
+
+BODY_STRAY_SHARE = 0.1
+"""A cut that holds this much more or less than its columns is not that pocket's air. Ours."""
+
+BODY_AGREES_SHARE = 0.02
+"""A body's own volume is told when it is this near to that of the columns. Ours."""
+
+BODY_NEAR_SHARE = 0.05
+"""How near the ends of a column must lie to a body's surface, by the pitch: rounding only. Ours."""
+
+BLOCK_OVERLAP_SHARE = 1e-3
+"""How far blocks of cells overlap, by their size: no cells that touch in a line only. Ours."""
+
 CONE_FROM_UPRIGHT_DEG = 40.0
 """Walls of the funnel's cone: 45 prints without supports, 5 in hand. Common practice, no source."""
 
@@ -263,4 +278,12 @@ SEAM_GIRTH_SHARE = 0.9
 
 SEAM_MOST_MM = 10.0
 """Most that the base may be out of flat and be sealed with wax: the greatest Base Tolerance.
+Ours."""
+
+CRISP_COSINE = 0.5
+"""Faces that turn by more than 60 degrees are an edge of the piece; noise turns
+less. Ours."""
+
+MOST_SMOOTHING = 60
+"""Steps of smoothing at the most: on a finer scan the radius shrinks instead of the time growing.
 Ours."""

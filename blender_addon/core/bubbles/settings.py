@@ -19,6 +19,10 @@ class BubblesSettings(Checked):
         15.0, 0.0, 60.0, "deg", "Clinging Angle",
         "undersides flatter than this hold small bubbles; look closely up to 30",
     )  # fmt: skip
+    noise_mm: float = number(
+        1.0, 0.0, 10.0, "mm", "Noise Radius",
+        "how far round a place its slope is averaged, or scanner noise speckles the map",
+    )  # fmt: skip
     brush_mm: float = number(
         6.0, 0.5, 50.0, "mm", "Brush",
         "ball that must reach a place from outside, or it fills slowly and keeps bubbles",

@@ -62,7 +62,7 @@ def bubbles_stage(
     for number, own in enumerate(found.gates):
         face_pocket[(gate == own) & (depth > 0.0)] = number
     least_mm2 = settings.least_island_cm2 / CM2_PER_MM2
-    clinging = clinging_faces(mesh, settings.clinging_deg) & ~base
+    clinging = clinging_faces(mesh, settings.clinging_deg, settings.noise_mm) & ~base
     clinging = without_islands(mesh, clinging, least_mm2)
     watch.at(0.5)
     narrow = without_islands(mesh, narrow_faces(mesh, settings.brush_mm) & ~base, least_mm2)

@@ -24,6 +24,29 @@ def test_a_ball_clings_over_its_lower_cap(angle_deg):
     assert found == pytest.approx(2.0 * pi * 2500.0 * (1.0 - cos(radians(angle_deg))), rel=0.05)
 
 
+def rough_plate(slope_deg):
+    """Return a plate of 60 mm with 0.5 mm triangles, sloping, as rough as a scan."""
+    grid = np.linspace(-30.0, 30.0, 121)
+    x, y = (one.ravel() for one in np.meshgrid(grid, grid, indexing="ij"))
+    rough = np.random.default_rng(5).normal(0.0, 0.06, len(x))
+    number = np.arange(121 * 121).reshape(121, 121)
+    a, b, c, d = (
+        number[i : i + 120, j : j + 120].ravel() for i, j in ((0, 0), (1, 0), (1, 1), (0, 1))
+    )
+    faces = np.vstack([np.column_stack([a, c, b]), np.column_stack([a, d, c])])  # looks down
+    return shapes.tilted(shapes.Mesh(np.column_stack([x, y, rough]), faces), slope_deg)
+
+
+@pytest.mark.parametrize(("slope_deg", "clings"), [(5.0, True), (25.0, False)])
+def test_noise_does_not_speckle_the_clinging_places(slope_deg, clings):
+    plate = rough_plate(slope_deg)
+    inner = np.abs(plate.corners.mean(axis=1)[:, :2]).max(axis=1) < 25.0
+    raw = clinging_faces(plate, 15.0)[inner].mean()
+    calm = clinging_faces(plate, 15.0, 2.0)[inner].mean()
+    assert 0.02 < raw < 0.98  # the noise alone speckles it
+    assert calm > 0.99 if clings else calm < 0.01
+
+
 def slotted(width):
     """Return a block with a slot, open above and at both ends."""
     half = width / 2.0
