@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import numpy as np
-from mathutils import Matrix, Vector
+from mathutils import Matrix, Quaternion, Vector
 
 from .lengths import mm_per_unit
 
@@ -17,6 +17,12 @@ if TYPE_CHECKING:
 GAP = 5.0
 """Widths of the case between layout and scan: room for the eye, so that the scan is behind it, even
 one that is a thousand times too large."""
+
+ACROSS_POCKETS = 4.0
+"""Distance of the eye from a pocket in widths of it: some of the surface round it is seen."""
+
+LEAST_ACROSS_MM = 12.0
+"""Width taken for a smaller pocket, or one would see nothing but a few triangles."""
 
 QUARTER_TURN = np.pi / 2.0
 
@@ -54,6 +60,27 @@ def tipped(scene: bpy.types.Scene, layout: Layout, eye: Vector) -> Matrix:
     turn = Matrix.Rotation(QUARTER_TURN, 4, left)
     middle = (low + high) / 2.0
     return Matrix.Translation(at * per_mm) @ turn @ Matrix.Translation(middle * -per_mm)
+
+
+def below_pocket(
+    scene: bpy.types.Scene, thing: bpy.types.Object, pocket: bpy.types.PropertyGroup
+) -> tuple[Vector, Quaternion, float]:
+    """Return what to look at, the turn of the view and its distance, to look up into a pocket.
+
+    Parameters
+    ----------
+    scene : bpy.types.Scene
+        Says how long a unit is.
+    thing : bpy.types.Object
+        The master or the brush map, wherever it was moved to.
+    pocket : bpy.types.PropertyGroup
+        A row of the pockets.
+    """
+    per_mm = 1.0 / mm_per_unit(scene)
+    at = thing.matrix_world @ (Vector(pocket.at_mm) * per_mm)
+    eye = thing.matrix_world.to_3x3() @ Vector((0.0, 0.0, -1.0))
+    across_mm = max(2.0 * np.sqrt(pocket.area_cm2 * 100.0 / np.pi), LEAST_ACROSS_MM)
+    return at, eye.to_track_quat("Z", "Y"), ACROSS_POCKETS * across_mm * per_mm
 
 
 def bounds(things: list[bpy.types.Object]) -> tuple[Vector, float]:

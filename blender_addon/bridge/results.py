@@ -10,8 +10,10 @@ from typing import TYPE_CHECKING, Any
 
 import bpy
 
+from . import pockets
+
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Callable, Iterable
 
     from ..core.layout import Layout
 
@@ -33,7 +35,6 @@ COUNTS = ("scan.triangles", "scan.open_edges", "scan.pieces", "scan.through_hole
 TEXTS = ("scan.up", "case.name", "case.kind", "cut.kind")
 SIZES = ("scan.size_mm",)
 ROWS = {
-    "pockets": ("bubbles.pockets", ("volume_ml", "depth_mm", "area_cm2"), ()),
     "choices": ("case.choices", ("rubber_ml", "channel_mm"), ("name",)),
     "depths": ("cut.depths", ("z_mm", "depth_mm"), ()),
     "batches": ("rubber.batches", ("a_g", "b_g", "cup_ml"), ()),
@@ -55,24 +56,40 @@ def property_name(path: str) -> str:
 
 def row_groups() -> dict[str, type[bpy.types.PropertyGroup]]:
     """Return a new property group class for the rows of each list."""
-    return {
+    plain = {
         name: _group(
             f"row_{name}", dict.fromkeys(numbers, _number()) | dict.fromkeys(texts, _text())
         )
         for name, (_, numbers, texts) in ROWS.items()
     }
+    return {"pockets": pockets.row_group()} | plain
 
 
 def results_group(
-    rows: dict[str, type[bpy.types.PropertyGroup]],
+    rows: dict[str, type[bpy.types.PropertyGroup]], on_pocket: Callable[[bpy.types.Context], None]
 ) -> type[bpy.types.PropertyGroup]:
-    """Return a new property group class for all results, given the registered classes of rows."""
+    """Return a new property group class for all results.
+
+    Parameters
+    ----------
+    rows : dict of property group classes
+        Of the lists, to be registered before.
+    on_pocket : callable
+        Called with the context when a pocket is chosen in its list.
+    """
     properties: dict[str, Any] = {"token": _text(), "source": _text()}
     properties |= {property_name(path): _number() for path in NUMBERS}
     properties |= {property_name(path): bpy.props.IntProperty() for path in COUNTS}
     properties |= {property_name(path): _text() for path in TEXTS}
     properties |= {property_name(path): bpy.props.FloatVectorProperty(size=3) for path in SIZES}
     properties |= {name: bpy.props.CollectionProperty(type=group) for name, group in rows.items()}
+    properties["pocket_row"] = bpy.props.IntProperty(
+        name="Pocket",
+        description="Click to look at this pocket of the brush map from below",
+        default=-1,
+        min=-1,
+        update=lambda _results, context: on_pocket(context),
+    )
     return _group("results", properties)
 
 
@@ -91,11 +108,13 @@ def _text() -> Any:
 
 def store(stored: bpy.types.PropertyGroup, layout: Layout, source: str, token: str) -> None:
     """Write a layout's numbers into the scene's results, in place of those of last time."""
+    ticked = pockets.ticks(stored.pockets)
     clear(stored)
     for path in NUMBERS + COUNTS + TEXTS + SIZES:
         setattr(stored, property_name(path), attrgetter(path)(layout))
     for name, (path, numbers, texts) in ROWS.items():
         _store_rows(getattr(stored, name), attrgetter(path)(layout), numbers + texts)
+    pockets.store(stored.pockets, layout, ticked)
     stored.source, stored.token = source, token
 
 

@@ -2,17 +2,27 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import bpy
 
 from . import results
 from .properties import STAGES, stage_group
 
+if TYPE_CHECKING:
+    from collections.abc import Callable
 
-def scene_groups() -> tuple[type[bpy.types.PropertyGroup], ...]:
-    """Return the property group classes in the order of registering; the last is the whole."""
+
+def scene_groups(
+    on_pocket: Callable[[bpy.types.Context], None],
+) -> tuple[type[bpy.types.PropertyGroup], ...]:
+    """Return the property group classes in the order of registering; the last is the whole.
+
+    ``on_pocket`` is called when a pocket is chosen in its list.
+    """
     stages = {stage: stage_group(stage) for stage in STAGES}
     rows = results.row_groups()
-    found = results.results_group(rows)
+    found = results.results_group(rows, on_pocket)
     properties = {stage: bpy.props.PointerProperty(type=group) for stage, group in stages.items()}
     properties["results"] = bpy.props.PointerProperty(type=found)
     properties["shows_numbers"] = bpy.props.BoolProperty(

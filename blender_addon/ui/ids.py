@@ -1,4 +1,4 @@
-"""Names that Blender knows our operators, panels and menus by, each written once."""
+"""Names that Blender knows our operators, panels, lists and menus by, each written once."""
 
 LAY_OUT = "riseline.lay_out"
 EXPORT_PARTS = "riseline.export_parts"
@@ -7,5 +7,6 @@ REMOVE_LAYOUT = "riseline.remove_layout"
 SHOW_MILLIMETERS = "riseline.show_millimeters"
 
 MENU = "RISELINE_MT_mold"
+POCKETS = "RISELINE_UL_pockets"
 TAB = "Riseline"
 COMMAND = "riseline"

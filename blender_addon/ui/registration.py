@@ -23,15 +23,17 @@ from .panels.cut import CutPanel, CutSettingsPanel
 from .panels.funnel import FunnelPanel, FunnelSettingsPanel
 from .panels.mold import MoldPanel
 from .panels.parts import PartsPanel, PartsSettingsPanel
+from .panels.pockets import PocketList
 from .panels.resin import ResinPanel, ResinSettingsPanel
 from .panels.rubber import RubberPanel, RubberSettingsPanel
 from .panels.scan import ScanPanel, ScanSettingsPanel
+from .view import frame_pocket
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
 CLASSES = (
-    ImportScan, LayOut, ExportParts, RemoveLayout, ShowMillimeters, menus.MoldMenu,
+    ImportScan, LayOut, ExportParts, RemoveLayout, ShowMillimeters, menus.MoldMenu, PocketList,
     MoldPanel,
     ScanPanel, ScanSettingsPanel, BubblesPanel, BubblesSettingsPanel, CasePanel, CaseSettingsPanel,
     FunnelPanel, FunnelSettingsPanel, CutPanel, CutSettingsPanel, RubberPanel, RubberSettingsPanel,
@@ -57,7 +59,7 @@ def unregister() -> None:
 
 def _steps() -> list[tuple[Callable[[], object], Callable[[], object]]]:
     """Return how to add each thing and how to take it away."""
-    groups = scene_groups()
+    groups = scene_groups(frame_pocket)
     steps = [_class_step(one) for one in (*groups, *CLASSES)]
     steps.insert(len(groups), (lambda: _add_property(groups[-1]), _remove_property))
     steps += [_menu_step(menu, entry) for menu, entry in menus.ENTRIES]

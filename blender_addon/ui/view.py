@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ..bridge.place import bounds, eye_direction
+from ..bridge import names
+from ..bridge.place import below_pocket, bounds, eye_direction
 from ..bridge.show import own_objects
 
 if TYPE_CHECKING:
@@ -53,3 +54,18 @@ def frame_layout(context: bpy.types.Context, scene: bpy.types.Scene, layout: Lay
         view.view_rotation = eye.to_track_quat("Z", "Y")
         if view.view_perspective == "CAMERA":
             view.view_perspective = "PERSP"
+
+
+def frame_pocket(context: bpy.types.Context) -> None:
+    """Look up into the chosen pocket of the brush map, in the 3D view where it was chosen."""
+    space, found = context.space_data, context.scene.riseline.results
+    things = own_objects(context.scene)
+    shown = next((one for one in things if one[names.OWN] == names.MAP_ROLE), None)
+    chosen = 0 <= found.pocket_row < len(found.pockets)
+    if shown is None or not chosen or space is None or space.type != "VIEW_3D":
+        return
+    view = space.region_3d
+    at, turn, distance = below_pocket(context.scene, shown, found.pockets[found.pocket_row])
+    view.view_location, view.view_rotation, view.view_distance = at, turn, distance
+    if view.view_perspective == "CAMERA":
+        view.view_perspective = "PERSP"

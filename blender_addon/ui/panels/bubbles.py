@@ -5,11 +5,9 @@ from __future__ import annotations
 import bpy
 
 from ...bridge import materials, names
-from ...bridge.lengths import shown_length
 from ...core.units import mass_text, volume_text
 from .drawing import StagePanel, fact, settings_panel, words
-
-POCKETS_SHOWN = 5
+from .pockets import draw_pockets
 
 
 class BubblesPanel(StagePanel, bpy.types.Panel):
@@ -34,19 +32,8 @@ class BubblesPanel(StagePanel, bpy.types.Panel):
                 f"it would trap {volume_text(found.bubbles_lean_trapped_ml)}."
             )
             words(layout, context, text, "ORIENTATION_GIMBAL")
-        _draw_pockets(layout, context.scene, found)
+        draw_pockets(layout, context, found)
         _draw_legend(layout)
-
-
-def _draw_pockets(
-    layout: bpy.types.UILayout, scene: bpy.types.Scene, found: bpy.types.PropertyGroup
-) -> None:
-    pockets = found.pockets[:POCKETS_SHOWN]
-    if pockets:
-        layout.separator()
-        layout.label(text="Largest Pockets")
-    for pocket in pockets:
-        fact(layout, volume_text(pocket.volume_ml), f"{shown_length(scene, pocket.depth_mm)} deep")
 
 
 def _draw_legend(layout: bpy.types.UILayout) -> None:

@@ -1,0 +1,67 @@
+"""The pockets of air, one a row, the largest first."""
+
+from __future__ import annotations
+
+import bpy
+
+from ...bridge.lengths import shown_length
+from ...core.units import volume_text
+from .. import ids
+from .drawing import fact, words
+
+ROWS_SHOWN = 5
+
+
+class PocketList(bpy.types.UIList):
+    """Click on a pocket to look at it from below"""
+
+    bl_idname = ids.POCKETS
+
+    def draw_item(
+        self,
+        context: bpy.types.Context,
+        layout: bpy.types.UILayout,
+        data: bpy.types.PropertyGroup,
+        item: bpy.types.PropertyGroup,
+        icon: int,
+        active_data: bpy.types.PropertyGroup,
+        active_property: str,
+    ) -> None:
+        row = layout.row()
+        numbers = row.row()
+        numbers.active = not item.brushed
+        numbers.label(text=volume_text(item.volume_ml))
+        numbers.label(text=shown_length(context.scene, item.depth_mm))
+        numbers.label(text=shown_length(context.scene, item.level_z_mm))
+        row.prop(item, "brushed", text="")
+
+
+def draw_pockets(
+    layout: bpy.types.UILayout, context: bpy.types.Context, found: bpy.types.PropertyGroup
+) -> None:
+    """Draw the list, and what is known of the chosen pocket."""
+    if not found.pockets:
+        return
+    layout.separator()
+    heads = layout.row()
+    for word in ("Pocket", "Depth", "Closes at", ""):
+        heads.label(text=word)
+    lists = (found, "pockets", found, "pocket_row")
+    layout.template_list(ids.POCKETS, "", *lists, rows=ROWS_SHOWN, sort_lock=True)
+    if 0 <= found.pocket_row < len(found.pockets):
+        _draw_chosen(layout.box().column(), context, found.pockets[found.pocket_row])
+
+
+def _draw_chosen(
+    layout: bpy.types.UILayout, context: bpy.types.Context, pocket: bpy.types.PropertyGroup
+) -> None:
+    fact(layout, "Trapped", volume_text(pocket.volume_ml))
+    fact(layout, "Covers", f"{pocket.area_cm2:.1f} cm²")
+    fact(layout, "Closes at", shown_length(context.scene, pocket.level_z_mm))
+    fact(layout, "Rubber until Then", volume_text(pocket.rubber_ml))
+    if pocket.kind == "sealed":
+        words(layout, context, "It has no way out: fill it with clay, or brush it full.", "ERROR")
+    elif pocket.freed_degrees > 0.0:
+        text = f"Free when leaned {pocket.freed_degrees:.0f}° towards "
+        text += f"{pocket.freed_towards_deg:.0f}°."
+        words(layout, context, text, "ORIENTATION_GIMBAL")
