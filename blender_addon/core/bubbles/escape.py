@@ -7,11 +7,14 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 from scipy.sparse import csr_matrix
-from scipy.sparse.csgraph import breadth_first_order, minimum_spanning_tree
+from scipy.sparse.csgraph import breadth_first_order, connected_components, minimum_spanning_tree
 
 if TYPE_CHECKING:
     from ..arrays import Floats, Ints
     from .spaces import Passages
+
+
+NO_GATE = -1
 
 
 @dataclass(frozen=True, eq=False)
@@ -19,7 +22,8 @@ class Escapes:
     """What each space's air must do to leave.
 
     ``level_mm`` (n,) is how low it must dive: -inf where no way leads out, +inf for the vent;
-    ``gate`` (n,) the passage that this hangs on, -1 where there is none.
+    ``gate`` (n,) the passage that this hangs on, `NO_GATE` for the vent; spaces that are shut off
+    together share a number below that.
     """
 
     level_mm: Floats
@@ -52,7 +56,7 @@ def escapes(count: int, passages: Passages) -> Escapes:
     best, key = _best_of_each_pair(count, passages)
     ends, level = passages.ends[best], passages.level_mm[best]
     if not len(level):
-        return Escapes(np.append(np.inf, np.full(count - 1, -np.inf)), np.full(count, -1))
+        return Escapes(np.append(np.inf, np.full(count - 1, -np.inf)), _shut_off(count, passages))
     weight = level.max() - level + 1.0  # positive: the library reads a zero as no edge
     graph = csr_matrix((weight, (ends[:, 0], ends[:, 1])), shape=(count, count))
     tree = minimum_spanning_tree(graph)
@@ -62,10 +66,19 @@ def escapes(count: int, passages: Passages) -> Escapes:
     up[nodes] = parent[nodes]
     wanted = np.minimum(nodes, up[nodes]) * count + np.maximum(nodes, up[nodes])
     passage = best[np.searchsorted(key, wanted)]
-    level_mm, gate = np.full(count, -np.inf), np.full(count, -1, dtype=np.int64)
+    level_mm, gate = np.full(count, -np.inf), _shut_off(count, passages)
     level_mm[0] = np.inf
     level_mm[nodes], gate[nodes] = passages.level_mm[passage], passage
     return _lowest_on_the_way(level_mm, gate, up)
+
+
+def _shut_off(count: int, passages: Passages) -> Ints:
+    """Return `NO_GATE` for what hangs together with the vent, and a number for each other lump."""
+    ends = passages.ends
+    joined = csr_matrix((np.ones(len(ends)), (ends[:, 0], ends[:, 1])), shape=(count, count))
+    _, lump = connected_components(joined, directed=False)
+    gate: Ints = np.where(lump == lump[0], NO_GATE, NO_GATE - 1 - lump.astype(np.int64))
+    return gate
 
 
 def _best_of_each_pair(count: int, passages: Passages) -> tuple[Ints, Ints]:

@@ -8,6 +8,7 @@ import numpy as np
 
 from ..constants import LEAST_POCKET_ML
 from ..units import ML_PER_MM3
+from .escape import NO_GATE
 
 if TYPE_CHECKING:
     from ..arrays import Bools, Floats, Ints
@@ -15,22 +16,33 @@ if TYPE_CHECKING:
     from .pockets import Air
 
 
-NO_GATE = -2
-"""Of faces outside trapped air; -1 is the gate of sealed air."""
-
-
-def trapped_faces(mesh: Mesh, air: Air) -> tuple[Floats, Ints]:
-    """Return how deep each face (m,) stands in trapped air, and the gate of that air.
-
-    The depth is the height above the escape level; the gate is `NO_GATE` outside trapped air.
+def trapped_faces(mesh: Mesh, air: Air, chosen: Ints | None = None) -> tuple[Floats, Ints]:
+    """Return how deep faces stand in trapped air, and the gate of that air.
 
     A face is asked at its middle, a little off the surface, in its own column and the four beside
     it: steep faces often stand between two. Pockets too small to be listed do not count.
+
+    Parameters
+    ----------
+    mesh : Mesh
+        That the air was found round.
+    air : Air
+    chosen : ndarray, shape (k,), optional
+        Numbers of the faces to ask; all when left out.
+
+    Returns
+    -------
+    depth_mm : ndarray, shape (k,)
+        Height above the escape level, 0 outside trapped air.
+    gate : ndarray, shape (k,)
+        `NO_GATE` outside trapped air.
     """
+    faces = np.arange(len(mesh.faces)) if chosen is None else chosen
     pitch = air.spaces.grid.pitch_mm
-    vectors = mesh.vectors_mm2
+    vectors = mesh.vectors_mm2[faces]
     lengths = np.maximum(np.linalg.norm(vectors, axis=1), 1e-300)[:, None]
-    points = mesh.corners.mean(axis=1) + 0.3 * pitch * vectors / lengths
+    a, b, c = (mesh.vertices[mesh.faces[faces, k]] for k in range(3))
+    points = (a + b + c) / 3.0 + 0.3 * pitch * vectors / lengths
     levels = np.where(_worth_listing(air), _level_mm(air), np.inf)
     depth, gate = np.zeros(len(points)), np.full(len(points), NO_GATE, dtype=np.int64)
     for step in ((0, 0), (1, 0), (-1, 0), (0, 1), (0, -1)):
@@ -49,8 +61,8 @@ def _level_mm(air: Air) -> Floats:
 def _worth_listing(air: Air) -> Bools:
     """Return which spaces hold air of a pocket that is listed."""
     held = air.trapped_mm * air.spaces.grid.pitch_mm**2 * ML_PER_MM3
-    gates = air.escapes.gate + 1
-    worth: Bools = (np.bincount(gates, held)[gates] >= LEAST_POCKET_ML) & (air.trapped_mm > 0.0)
+    _, pocket = np.unique(air.escapes.gate, return_inverse=True)
+    worth: Bools = (np.bincount(pocket, held)[pocket] >= LEAST_POCKET_ML) & (air.trapped_mm > 0.0)
     return worth
 
 

@@ -97,7 +97,7 @@ def lean_map(
         return LeanMap(upright, (), (None,) * pockets)
     low, high = mesh.bounds
     pitch = float((high - low).max()) / LEAN_COLUMNS
-    rough, kept = clustered(mesh, 0.5 * pitch)
+    rough, kept = clustered(mesh, 0.75 * pitch)
     leans: list[Lean] = []
     freed_by: list[Lean | None] = [None] * pockets
     for number, (degrees, towards) in enumerate(tries):
@@ -127,9 +127,9 @@ def _tries(limit_deg: float) -> list[tuple[float, float]]:
 
 def _freed(mesh: Mesh, air: Air, face_pocket: Ints, pockets: int) -> list[int]:
     """Return the pockets of which less than `STILL_TRAPPED_SHARE` stands in trapped air here."""
-    depth, _ = trapped_faces(mesh, air)
-    inside = face_pocket >= 0
+    inside = np.flatnonzero(face_pocket >= 0)
+    depth, _ = trapped_faces(mesh, air, inside)
     own, areas = face_pocket[inside], face_areas_mm2(mesh)[inside]
     whole = np.bincount(own, areas, pockets)
-    left = np.bincount(own, areas * (depth[inside] > 0.0), pockets)
+    left = np.bincount(own, areas * (depth > 0.0), pockets)
     return np.flatnonzero((left < STILL_TRAPPED_SHARE * whole) & (whole > 0.0)).tolist()

@@ -45,7 +45,7 @@ class BubblesResult:
     ``trapped_depth_mm`` is how deep a face sits in trapped air, 0 outside it. ``bound_ml`` is how
     much the total changed from a pitch twice as wide: halving the pitch changes it by less.
     ``lean`` is the best of ``leans``. ``face_pocket`` is the number of the pocket that a face
-    stands in, -1 outside; ``bodies`` are the pockets' air as closed meshes, in the same order.
+    stands in, -1 outside; ``computed`` is ``prebrush`` without the maker's paint; ``bodies`` are the pockets' air as closed meshes, in the same order.
     """
 
     pitch_mm: float
@@ -62,6 +62,7 @@ class BubblesResult:
     prebrush_g: float
     lean: Lean
     face_pocket: Ints
+    computed: Bools
     leans: tuple[Lean, ...] = ()
     bodies: tuple[Mesh, ...] = ()
     warnings: tuple[Notice, ...] = ()

@@ -67,8 +67,8 @@ def bubbles_stage(
     watch.at(0.5)
     narrow = without_islands(mesh, narrow_faces(mesh, settings.brush_mm) & ~base, least_mm2)
     watch.at(0.6)
-    prebrush = grown(mesh, (depth > 0.0) | clinging | narrow, settings.margin_mm) & ~base
-    prebrush = painted(prebrush, paint, scan.source_faces)
+    computed = grown(mesh, (depth > 0.0) | clinging | narrow, settings.margin_mm) & ~base
+    prebrush = painted(computed, paint, scan.source_faces)
     watch.at(0.7)
     lean = lean_map(
         mesh,
@@ -99,6 +99,7 @@ def bubbles_stage(
         lean=lean.best,
         leans=lean.leans,
         face_pocket=face_pocket,
+        computed=computed,
         warnings=_warnings(air, mostly=brush_cm2 > 0.5 * scan.area_cm2),
     )
 

@@ -188,3 +188,16 @@ def test_trapped_air_grows_with_the_cube_of_the_scale(leaning):
 @pytest.mark.parametrize(("pitch_mm", "error"), [(4.0, 0.01), (2.0, 0.003), (1.0, 0.001)])
 def test_a_wider_pitch_finds_the_same_air(leaning, pitch_mm, error):
     assert trapped_mm3(leaning, pitch_mm) == pytest.approx(trapped_mm3(leaning), rel=error)
+
+
+def test_two_hollows_that_are_shut_off_are_two_pockets():
+    def hollow_ball(x):
+        wall = shapes.sphere(6.0, 48, (x, 0.0, 0.0))
+        hollow = shapes.Mesh(wall.vertices, wall.faces[:, ::-1])
+        return shapes.joined(shapes.sphere(9.0, 48, (x, 0.0, 0.0)), hollow)
+
+    mesh = shapes.joined(hollow_ball(0.0), hollow_ball(30.0))
+    air = trapped_air(mesh, np.zeros(len(mesh.faces), dtype=bool), 0.5)
+    one, other = listed(air).pockets
+    assert one.kind == other.kind == "sealed"
+    assert one.volume_ml == pytest.approx(4.0 / 3.0 * pi * 0.216, rel=0.02)
