@@ -89,5 +89,5 @@ def airless():
         pitch_mm=0.5, trapped_ml=0.0, bound_ml=0.0, pockets=(), trapped_depth_mm=np.zeros(0),
         clinging=none, narrow=none, prebrush=none, clinging_area_cm2=0.0, narrow_area_cm2=0.0,
         prebrush_area_cm2=0.0, prebrush_g=0.0, lean=Lean(0.0, 0.0, 0.0),
-        face_pocket=np.zeros(0, dtype=np.int64),
+        face_pocket=np.zeros(0, dtype=np.int64), computed=none,
     )  # fmt: skip

@@ -41,7 +41,7 @@ def layout(*, through_holes=0, uplift_n=0.0):
     none = np.zeros(count, bool)
     bubbles = BubblesResult(
         0.5, 2.0, 0.02, pockets, np.zeros(count), none, none, none, 4.5, 3.5, 10.5, 11.34,
-        Lean(20.0, 300.0, 0.125), np.full(count, -1),
+        Lean(20.0, 300.0, 0.125), np.full(count, -1), none,
         warnings=(Notice("bubbles_say", "The bubbles say so."),),
     )  # fmt: skip
     case = CaseResult(

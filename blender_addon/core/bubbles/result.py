@@ -45,7 +45,8 @@ class BubblesResult:
     ``trapped_depth_mm`` is how deep a face sits in trapped air, 0 outside it. ``bound_ml`` is how
     much the total changed from a pitch twice as wide: halving the pitch changes it by less.
     ``lean`` is the best of ``leans``. ``face_pocket`` is the number of the pocket that a face
-    stands in, -1 outside; ``computed`` is ``prebrush`` without the maker's paint; ``bodies`` are the pockets' air as closed meshes, in the same order.
+    stands in, -1 outside; ``bodies`` are the pockets' air as closed meshes, in the same order.
+    ``computed`` is ``prebrush`` without the maker's paint.
     """
 
     pitch_mm: float
