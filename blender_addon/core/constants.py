@@ -56,6 +56,9 @@ BODY_NEAR_SHARE = 0.05
 BLOCK_OVERLAP_SHARE = 1e-3
 """How far blocks of cells overlap, by their size: no cells that touch in a line only. Ours."""
 
+MOST_LAYERS = 30
+"""Layers that such blocks are built of, at most: seconds of work, and fine enough to see. Ours."""
+
 CONE_FROM_UPRIGHT_DEG = 40.0
 """Walls of the funnel's cone: 45 prints without supports, 5 in hand. Common practice, no source."""
 
@@ -287,3 +290,12 @@ less. Ours."""
 MOST_SMOOTHING = 60
 """Steps of smoothing at the most: on a finer scan the radius shrinks instead of the time growing.
 Ours."""
+
+WIDE_RIM_SHARE = 0.3
+"""An opening this wide, as a share of the plan's diagonal, may be the one it stood on. Ours."""
+
+RAGGED_RIM_SHARE = 0.05
+"""How far the rim of a wide base may run up, as a share of the height. Ours."""
+
+EVEN_RIM_SHARE = 0.005
+"""How far that of a small foot may: hardly at all, or a hole above it would grow a leg. Ours."""

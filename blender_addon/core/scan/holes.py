@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import manifold3d
 import numpy as np
 
+from ..constants import EVEN_RIM_SHARE, RAGGED_RIM_SHARE, WIDE_RIM_SHARE
 from ..geometry.loops import simple_loops
 from ..geometry.mesh import Mesh
 from ..geometry.solid import open_edges
@@ -31,26 +32,27 @@ def rims_of(mesh: Mesh) -> list[Ints]:
     return simple_loops(open_edges(mesh)[:, ::-1])
 
 
-def closed(mesh: Mesh, base_band_mm: float) -> Closed:
+def closed(mesh: Mesh) -> Closed:
     """Close every opening of an upright mesh.
+
+    What the piece stood on is closed flat in the plane of its lowest point: a wide rim near that
+    plane that opens downward, ragged as it may be, or a small one all but in the plane.
 
     Parameters
     ----------
     mesh : Mesh
         Faces agree on which side is out; z up.
-    base_band_mm : float
-        A rim that keeps this close to the lowest point, and opens downward, is what the piece stood
-        on.
 
     Returns
     -------
     Closed
     """
     vertices, added, holes, base = mesh.vertices, [], [], []
-    lowest = float(vertices[mesh.faces, 2].min()) if len(mesh.faces) else 0.0
+    low, high = mesh.bounds
+    lowest = float(low[2])
     for rim in rims_of(mesh):
         points = vertices[rim]
-        if points[:, 2].max() <= lowest + base_band_mm and _faces_down(points):
+        if _stood_on(points, low, high):
             vertices, faces = _flat_base(vertices, rim, lowest)
             base.append(_hole(points))
         else:
@@ -65,6 +67,14 @@ def _area_vector(points: Floats) -> Floats:
     centred = points - points.mean(axis=0)
     vector: Floats = np.cross(centred, np.roll(centred, -1, axis=0)).sum(axis=0) / 2.0
     return vector
+
+
+def _stood_on(points: Floats, low: Floats, high: Floats) -> bool:
+    size = high - low
+    across = np.linalg.norm(np.ptp(points[:, :2], axis=0))
+    wide = across > WIDE_RIM_SHARE * np.linalg.norm(size[:2])
+    band = (RAGGED_RIM_SHARE if wide else EVEN_RIM_SHARE) * size[2]
+    return bool(points[:, 2].max() <= low[2] + band) and _faces_down(points)
 
 
 def _faces_down(points: Floats) -> bool:

@@ -130,8 +130,7 @@ def _scale(turned: Mesh, settings: ScanSettings) -> float:
 def _close(work: _Work) -> tuple[Hole, ...]:
     """Close the openings and say which; the base counts as one of them."""
     given = len(work.mesh.faces)
-    heights = work.mesh.vertices[:, 2]
-    shut = closed(work.mesh, 0.05 * float(np.ptp(heights)))
+    shut = closed(work.mesh)
     work.mesh = shut.mesh
     added = len(shut.mesh.faces) - given
     work.source = np.append(work.source, np.full(added, -1, dtype=np.int64))

@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 from scipy import ndimage
 
+from blender_addon.core.bubbles.flags import trapped_faces
 from blender_addon.core.bubbles.paint import NO_PAINT
 from blender_addon.core.bubbles.pockets import trapped_air
 from blender_addon.core.bubbles.settings import BubblesSettings
@@ -115,3 +116,48 @@ def test_a_real_scan_gets_a_map():
     escapes = np.array([pocket.escape_at_mm[2] for pocket in found.pockets])
     away = np.abs(levels[:, None] - escapes).min(axis=1)
     assert away.max() < 0.5  # every flagged face hangs on a listed saddle
+
+
+@pytest.fixture(scope="module")
+def bunny_air():
+    scan = scan_stage(scans.bunny(), ScanSettings(height_mm=150.0), Watch())
+    return scan, trapped_air(scan.mesh, scan.base_faces, 0.5)
+
+
+def test_a_scan_that_lost_a_twentieth_of_its_triangles_keeps_its_trapped_air(bunny_air):
+    _, whole = bunny_air
+    given = scans.bunny()
+    lost = np.random.default_rng(11).random(len(given.faces)) < 0.05
+    scan = scan_stage(scans.without_faces(given, lost), ScanSettings(height_mm=150.0), Watch())
+    air = trapped_air(scan.mesh, scan.base_faces, 0.5)
+    assert air.spaces.undecided == 0
+    assert air.trapped_ml == pytest.approx(whole.trapped_ml, rel=0.05)
+
+
+def under_a_roof(mesh, point):
+    """Return whether a vertical ray meets a triangle, by its shares of the corners in plan."""
+    a, b, c = (mesh.vertices[mesh.faces[:, k]] - point for k in range(3))
+    double = [p[:, 0] * q[:, 1] - p[:, 1] * q[:, 0] for p, q in ((b, c), (c, a), (a, b))]
+    total = sum(double)
+    met = total != 0.0
+    shares = np.array([one[met] / total[met] for one in double])
+    heights = np.array([corner[met, 2] for corner in (a, b, c)])
+    return bool((((shares * heights).sum(axis=0) > 0.0) & (shares >= 0.0).all(axis=0)).any())
+
+
+def test_over_unflagged_faces_that_look_up_a_ray_reaches_open_air(bunny_air):
+    # Where the ray hits a roof, the air there must be able to leave.
+    scan, air = bunny_air
+    depth, _ = trapped_faces(scan.mesh, air)
+    up = np.flatnonzero((scan.mesh.vectors_mm2[:, 2] > 0.0) & (depth == 0.0))
+    chosen = np.random.default_rng(2).choice(up, 200, replace=False)
+    starts = scan.mesh.corners[chosen].mean(axis=1) + (0.0, 0.0, 0.2)
+    roofed = np.array([under_a_roof(scan.mesh, start) for start in starts])
+    assert roofed.mean() < 0.5
+    grid = air.spaces.grid
+    for x, y, z in starts[roofed]:
+        cell = round((x - grid.x_mm) / grid.pitch_mm) * grid.ny
+        cell += round((y - grid.y_mm) / grid.pitch_mm)
+        own = np.flatnonzero(air.spaces.cell == cell)
+        around = own[(air.spaces.floor_mm[own] < z) & (z < air.spaces.ceiling_mm[own])]
+        assert (air.escapes.level_mm[around] > z - 0.5).all()

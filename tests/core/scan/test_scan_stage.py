@@ -143,6 +143,18 @@ def test_small_holes_are_closed_and_named():
     assert result.open_edges == found.edges
 
 
+def test_a_small_hole_in_an_underside_grows_no_leg_down_to_the_board():
+    profile = [(0, 0.8), (16, 0.8), (16, 0), (20, 0), (20, 60), (0, 60)]
+    mesh = shapes.turned(profile, 96)
+    for _ in range(3):
+        mesh = shapes.refined(mesh)
+    middles = mesh.corners.mean(axis=1)
+    torn = (np.linalg.norm(middles - (9.0, 0.0, 0.8), axis=1) < 2.0) & (mesh.vectors_mm2[:, 2] < 0)
+    result = scanned(scans.without_faces(mesh, torn), up="+z")
+    assert len(result.holes) == 1
+    assert result.volume_ml == pytest.approx(scanned(mesh, up="+z").volume_ml, rel=1e-6)
+
+
 def test_specks_are_dropped_but_not_large_pieces():
     speck = shapes.box((0.5, 0.5, 0.5), (50.0, 0.0, 0.0))
     second = shapes.box((20.0, 20.0, 20.0), (60.0, 0.0, -20.0))
