@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 from .files.folder import refuse_foreign, whole_folder
 from .files.threemf_write import NamedSolid
 from .files.write import write_3mf, write_stl
+from .geometry.mesh import joined
 from .job_plain import plain
 from .job_program import program
 from .job_tables import (
@@ -32,6 +33,7 @@ if TYPE_CHECKING:
 
 FORMAT, VERSION = "riseline-job", 1
 JOB_FILE, ORIENTED_FILE, ASSEMBLY_FILE = "job.json", "master.stl", "parts/assembly.3mf"
+AIR_FILE = "trapped_air.stl"
 UNSAFE = re.compile(r"[^\w.+-]+")
 
 
@@ -69,7 +71,7 @@ def job_of(layout: Layout, file_name: str) -> dict[str, Any]:
         ],
         "warnings": warnings_of(layout),
         "timings_s": {stage.lower(): s for stage, s in layout.timings_s.items()},
-        "files": _files(stems),
+        "files": _files(layout, stems),
     }
     plainly: dict[str, Any] = plain(job)
     return plainly
@@ -87,9 +89,10 @@ def part_stems(parts: PartsResult) -> list[str]:
     return stems
 
 
-def _files(stems: list[str]) -> list[str]:
+def _files(layout: Layout, stems: list[str]) -> list[str]:
     parts = [f"{stem}{ending}" for stem in stems for ending in (".stl", ".3mf")]
-    return [JOB_FILE, ORIENTED_FILE, *parts, ASSEMBLY_FILE]
+    air = [AIR_FILE] if layout.bubbles.bodies else []
+    return [JOB_FILE, ORIENTED_FILE, *air, *parts, ASSEMBLY_FILE]
 
 
 def job_text(job: dict[str, Any]) -> str:
@@ -117,7 +120,7 @@ def refuse_folder(folder: str | Path) -> None:
 
 
 def write_job(layout: Layout, file_name: str, folder: str | Path) -> dict[str, Any]:
-    """Write a layout: ``job.json``, the upright master, each part as STL and 3MF, all as one 3MF.
+    """Write a layout: ``job.json``, the upright master, the trapped air, each part as STL and 3MF.
 
     Parameters
     ----------
@@ -142,6 +145,9 @@ def write_job(layout: Layout, file_name: str, folder: str | Path) -> dict[str, A
     with whole_folder(folder, own_files) as fresh:
         (fresh / "parts").mkdir()
         write_stl(fresh / ORIENTED_FILE, layout.case.master)
+        if layout.bubbles.bodies:
+            air = joined(layout.bubbles.bodies).moved(layout.case.placement)
+            write_stl(fresh / AIR_FILE, air)
         for part, stem in zip(parts, part_stems(layout.parts), strict=True):
             write_stl(fresh / f"{stem}.stl", part.mesh)
             write_3mf(fresh / f"{stem}.3mf", [NamedSolid(part.name, part.mesh)])

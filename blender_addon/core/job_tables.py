@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import asdict
+from itertools import zip_longest
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from .geometry.solid import open_edges
+from .constants import BODY_AGREES_SHARE
+from .geometry.solid import enclosed_volume_ml, open_edges
 
 if TYPE_CHECKING:
     from .arrays import Floats
@@ -15,6 +17,7 @@ if TYPE_CHECKING:
     from .case.result import CaseResult
     from .cut.result import CutResult
     from .funnel.result import FunnelResult
+    from .geometry.mesh import Mesh
     from .layout import Layout
     from .notices import Notice
     from .parts.result import Part
@@ -86,13 +89,14 @@ def scan_table(scan: ScanResult, case: CaseResult, file_name: str, oriented_file
 
 def bubbles_table(bubbles: BubblesResult, placement: Floats) -> Table:
     """Return where air stays, and what to brush."""
-    pockets = sorted(bubbles.pockets, key=lambda one: -one.volume_ml)
+    bodied = zip_longest(bubbles.pockets, bubbles.bodies)  # the largest pockets have bodies
+    pockets = sorted(bodied, key=lambda one: -one[0].volume_ml)
     lean = bubbles.lean
     return {
         "pitch_mm": bubbles.pitch_mm,
         "trapped_ml": bubbles.trapped_ml,
         "bound_ml": bubbles.bound_ml,
-        "pockets": [_pocket(one, placement) for one in pockets],
+        "pockets": [_pocket(one, body, placement) for one, body in pockets],
         "clinging_area_cm2": bubbles.clinging_area_cm2,
         "narrow_area_cm2": bubbles.narrow_area_cm2,
         "prebrush_area_cm2": bubbles.prebrush_area_cm2,
@@ -105,7 +109,7 @@ def bubbles_table(bubbles: BubblesResult, placement: Floats) -> Table:
     }
 
 
-def _pocket(pocket: Pocket, placement: Floats) -> Table:
+def _pocket(pocket: Pocket, body: Mesh | None, placement: Floats) -> Table:
     ceiling, escape = (
         placed(one, placement) for one in (pocket.ceiling_at_mm, pocket.escape_at_mm)
     )
@@ -118,7 +122,15 @@ def _pocket(pocket: Pocket, placement: Floats) -> Table:
         "kind": pocket.kind,
         "ceiling_at_mm": ceiling,
         "escape_at_mm": escape,
+        **_body(pocket, body),
     }
+
+
+def _body(pocket: Pocket, body: Mesh | None) -> Table:
+    """Return the volume of a pocket's body where it agrees with that of its columns."""
+    body_ml = 0.0 if body is None else enclosed_volume_ml(body)
+    agrees = abs(body_ml - pocket.volume_ml) <= BODY_AGREES_SHARE * pocket.volume_ml
+    return {"body_ml": body_ml} if agrees else {}
 
 
 def case_table(case: CaseResult, rubber: RubberResult) -> Table:

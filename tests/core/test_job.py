@@ -14,11 +14,13 @@ import pytest
 
 from blender_addon.core.errors import UnwritableFolderError
 from blender_addon.core.files.read import read
+from blender_addon.core.geometry.solid import enclosed_volume_ml
 from blender_addon.core.job import job_of, job_text, own_files, part_stems, write_job
 from blender_addon.core.job_plain import plain
 from blender_addon.core.job_program import MANIFEST
 from blender_addon.core.job_summary import CAUTIONS, summary
 from blender_addon.core.settings import as_tables
+from tests import shapes
 from tests.core.layouts import layout
 
 # The published format: what a reader of version 1 may count on in each table.
@@ -166,6 +168,32 @@ def test_oriented_file_is_the_master_in_the_job_frame(tmp_path):
     # the box of 40 x 20 x 60 after a quarter turn about its middle, shifted by (5, -8)
     assert np.allclose(low, [-5, -28, 6.35], atol=1e-5)
     assert np.allclose(high, [15, 12, 66.35], atol=1e-5)
+
+
+def with_bodies(*bodies):
+    made = layout()
+    return dataclasses.replace(made, bubbles=dataclasses.replace(made.bubbles, bodies=bodies))
+
+
+def test_trapped_air_is_written_in_the_job_frame_when_there_is_any(tmp_path):
+    assert "trapped_air.stl" not in job_of(layout(), "bird.stl")["files"]
+    made = with_bodies(shapes.box((5, 10, 5), (0, 0, 40)), shapes.box((10, 10, 17.5), (20, 0, 30)))
+    job = write_job(made, "bird.stl", tmp_path / "job")
+    assert "trapped_air.stl" in job["files"]
+    air = read(tmp_path / "job" / "trapped_air.stl")
+    low, high = air.bounds
+    # by hand: (x, y) -> (5 - y, x - 8)
+    assert np.allclose([low, high], [[-5, -8, 30], [5, 22, 47.5]], atol=1e-5)
+    assert enclosed_volume_ml(air) == pytest.approx(2.0, rel=1e-5)  # 0.25 and 1.75 ml
+
+
+def test_the_volume_of_a_body_is_told_where_it_agrees_with_the_columns():
+    # pockets of 0.25 and 1.75 ml, told largest first; bodies of 0.254 and 1.8 ml: 1.6 and 2.9 % off
+    made = with_bodies(shapes.box((10, 10, 2.54)), shapes.box((10, 10, 18)))
+    large, small = job_of(made, "bird.stl")["bubbles"]["pockets"]
+    assert small["body_ml"] == pytest.approx(0.254)
+    assert "body_ml" not in large
+    assert all("body_ml" not in one for one in job_of(layout(), "b.stl")["bubbles"]["pockets"])
 
 
 def test_a_job_is_written_over_an_older_job_of_other_parts(tmp_path):

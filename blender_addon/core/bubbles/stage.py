@@ -12,6 +12,7 @@ from ..constants import FEWEST_COLUMNS
 from ..geometry.solid import area_cm2
 from ..notices import Notice
 from ..units import CM2_PER_MM2
+from .bodies import bodies_of
 from .clinging import clinging_faces
 from .flags import trapped_faces
 from .lean import lean_map
@@ -100,6 +101,7 @@ def bubbles_stage(
         leans=lean.leans,
         face_pocket=face_pocket,
         computed=computed,
+        bodies=bodies_of(mesh, air, found),
         warnings=_warnings(air, mostly=brush_cm2 > 0.5 * scan.area_cm2),
     )
 

@@ -13,6 +13,8 @@ from ..errors import UnusableMeshError
 from .edges import Edges, edges_of
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     import numpy.typing as npt
 
 
@@ -100,3 +102,17 @@ class Mesh:
         if "edges" in self.__dict__:
             moved.__dict__["edges"] = self.edges  # how triangles join does not depend on where
         return moved
+
+
+def joined(meshes: Sequence[Mesh]) -> Mesh:
+    """Return several meshes as one; what touches is not welded.
+
+    Examples
+    --------
+    >>> wedge = Mesh([[0, 0, 0], [1, 0, 0], [0, 1, 0]], [[0, 1, 2]])
+    >>> joined([wedge, wedge]).faces.tolist()
+    [[0, 1, 2], [3, 4, 5]]
+    """
+    starts = np.cumsum([0, *(len(mesh.vertices) for mesh in meshes[:-1])])
+    faces = [mesh.faces + start for mesh, start in zip(meshes, starts, strict=True)]
+    return Mesh(np.vstack([mesh.vertices for mesh in meshes]), np.vstack(faces))
