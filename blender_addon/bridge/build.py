@@ -7,11 +7,12 @@ from typing import TYPE_CHECKING
 import bpy
 import numpy as np
 
-from . import names
+from . import attributes, names
 
 if TYPE_CHECKING:
-    from ..core.bubbles.result import BubblesResult
+    from ..core.bubbles.paint import Paint
     from ..core.geometry.mesh import Mesh
+    from ..core.layout import Layout
 
 
 def new_mesh(name: str, mesh: Mesh, units_per_mm: float) -> bpy.types.Mesh:
@@ -40,22 +41,44 @@ def new_mesh(name: str, mesh: Mesh, units_per_mm: float) -> bpy.types.Mesh:
     return data
 
 
-def mark_faces(data: bpy.types.Mesh, bubbles: BubblesResult) -> None:
-    """Write what the bubbles stage says of each face: named attributes, and the slot to show.
+def mark_faces(data: bpy.types.Mesh, layout: Layout, paint: Paint) -> None:
+    """Write what is known of each face as named attributes, and show its class.
 
-    The slots are those of `names.CLASSES`: a face that is several things shows the gravest.
+    Parameters
+    ----------
+    data : bpy.types.Mesh
+        The master.
+    layout : Layout
+        Its bubbles stage and its scan say what each face is.
+    paint : Paint
+        The maker's, on the faces of the scan as given.
     """
-    trapped = bubbles.trapped_depth_mm > 0.0
-    classes = {
-        names.PREBRUSH: bubbles.prebrush,
-        names.NARROW: bubbles.narrow,
-        names.CLINGING: bubbles.clinging,
-        names.TRAPPED: trapped,
-    }
+    bubbles, source = layout.bubbles, layout.scan.source_faces
+    for name, chosen in (
+        (names.PREBRUSH, bubbles.prebrush),
+        (names.COMPUTED, bubbles.computed),
+        (names.NARROW, bubbles.narrow),
+        (names.CLINGING, bubbles.clinging),
+        (names.TRAPPED, bubbles.trapped_depth_mm > 0.0),
+    ):
+        attributes.write(data, name, "BOOLEAN", chosen)
+    attributes.write(data, names.TRAPPED_DEPTH_MM, "FLOAT", bubbles.trapped_depth_mm)
+    attributes.write(data, names.SOURCE_FACE, "INT", source)
+    marks = np.zeros(len(source), dtype=np.int32)
+    if len(paint.faces):
+        marks[source >= 0] = paint.faces[source[source >= 0]]
+    attributes.write(data, names.PAINT, "INT", marks)
+    show_classes(data)
+
+
+def show_classes(data: bpy.types.Mesh) -> None:
+    """Give each face the slot of `names.CLASSES` to show: of several things, the gravest.
+
+    What is not to be brushed is plain, even where air is trapped: the maker took it off.
+    """
     slots = np.zeros(len(data.polygons), dtype=np.int32)
-    for slot, (name, chosen) in enumerate(classes.items(), start=1):
-        data.attributes.new(name, "BOOLEAN", "FACE").data.foreach_set("value", np.array(chosen))
-        slots[chosen] = slot
-    depth = data.attributes.new(names.TRAPPED_DEPTH_MM, "FLOAT", "FACE")
-    depth.data.foreach_set("value", bubbles.trapped_depth_mm.astype(np.float32))
+    shown = (names.PREBRUSH, names.COMPUTED, names.NARROW, names.CLINGING, names.TRAPPED)
+    for slot, name in enumerate(shown, start=1):
+        slots[attributes.read(data, name)] = slot
+    slots[~attributes.read(data, names.PREBRUSH)] = 0
     data.polygons.foreach_set("material_index", slots)

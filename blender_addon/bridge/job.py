@@ -10,6 +10,7 @@ import bpy
 from ..core.errors import UnusableMeshError
 from . import results
 from .kept import kept
+from .paint import mark_of
 from .properties import read_settings
 from .show import show
 
@@ -28,15 +29,16 @@ class Job:
     """
 
     def __init__(self, context: bpy.types.Context, scan: bpy.types.Object) -> None:
-        reader, self._memo = kept.desk(context.scene)
+        desk = kept.desk(context.scene)
         self._settings = read_settings(context.scene)
-        self._mesh = reader.read(context.scene, scan, context.evaluated_depsgraph_get())
+        self._mesh = desk.meshes.read(context.scene, scan, context.evaluated_depsgraph_get())
+        self._paint, self._memo = desk.paint.read(context.scene, self._mesh), desk.memo
         self._scene, self._scan = context.scene.session_uid, scan.session_uid
 
     def run(self, watch: Watch) -> Layout:
         """Lay out the mold; touches nothing of Blender, so it may run in a thread."""
         pipeline = import_module("..core.pipeline", __package__)
-        return pipeline.lay_out(self._mesh, self._settings, self._memo, watch)
+        return pipeline.lay_out(self._mesh, self._settings, self._memo, watch, self._paint)
 
     def bring_back(self, layout: Layout) -> bpy.types.Scene:
         """Put a layout into the scene that it was made for: objects and numbers.
@@ -51,7 +53,7 @@ class Job:
         if scene is None or scan is None:
             message = "The scan was removed meanwhile. Select another one and lay out again."
             raise UnusableMeshError(message)
-        show(scene, scan, layout)
+        show(scene, scan, layout, self._paint, mark_of(self._mesh))
         results.store(scene.riseline.results, layout, scan.name, kept.add(layout))
         return scene
 
@@ -74,6 +76,8 @@ def export(scene: bpy.types.Scene, folder: str) -> None:
 
 
 def is_outdated(scene: bpy.types.Scene) -> bool:
-    """Tell whether settings were changed since the layout was made."""
-    layout = kept.layout(scene.riseline.results.token)
-    return layout is not None and layout.settings != read_settings(scene)
+    """Tell whether settings or paint were changed since the layout was made."""
+    found = scene.riseline.results
+    layout = kept.layout(found.token)
+    changed = layout is not None and layout.settings != read_settings(scene)
+    return changed or found.repainted

@@ -7,10 +7,12 @@ back earlier results, bring back the layout that belongs to them; a file from di
 from __future__ import annotations
 
 import uuid
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from ..core.memo import Memo
 from .mesh import MeshReader
+from .paint import PaintReader
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -24,6 +26,15 @@ LAYOUTS_KEPT = 3
 """Enough for undo and redo; each holds several copies of a scan's arrays."""
 
 
+@dataclass
+class Desk:
+    """What is at hand for one scene: its readers, and the memory of stages."""
+
+    meshes: MeshReader = field(default_factory=MeshReader)
+    paint: PaintReader = field(default_factory=PaintReader)
+    memo: Memo = field(default_factory=Memo)
+
+
 class Kept:
     """Everything that outlives an operator and is not saved with the file."""
 
@@ -32,12 +43,12 @@ class Kept:
         self.clear_away: Callable[[], None] | None = None
         self.trouble = ""
         self._layouts: dict[str, Layout] = {}
-        self._desks: dict[int, tuple[MeshReader, Memo]] = {}
+        self._desks: dict[int, Desk] = {}
 
-    def desk(self, scene: bpy.types.Scene) -> tuple[MeshReader, Memo]:
-        """Return the reader and the memory of stages of a scene; only the last scene's are kept."""
+    def desk(self, scene: bpy.types.Scene) -> Desk:
+        """Return what is at hand for a scene; only the last scene's is kept."""
         if scene.session_uid not in self._desks:
-            self._desks = {scene.session_uid: (MeshReader(), Memo())}
+            self._desks = {scene.session_uid: Desk()}
         return self._desks[scene.session_uid]
 
     def add(self, layout: Layout) -> str:

@@ -8,6 +8,7 @@ from . import names
 
 COLORS = {
     "Plain": (0.60, 0.55, 0.48, 1.0),
+    "Painted": (0.45, 0.92, 0.95, 1.0),
     "Brush Margin": (0.87, 0.75, 0.05, 1.0),
     "Narrow": (0.00, 0.17, 0.60, 1.0),
     "Clinging": (0.60, 0.19, 0.39, 1.0),
@@ -17,7 +18,7 @@ COLORS = {
     "Board": (0.25, 0.25, 0.27, 1.0),
     "Knife": (0.05, 0.55, 0.30, 0.60),
 }
-"""Linear red, green, blue and alpha. The five of the brush map differ in lightness as well as in
+"""Linear red, green, blue and alpha. The six of the brush map differ in lightness as well as in
 hue, so that those who see no red or no green can tell them apart."""
 
 OF_ROLE = {

@@ -8,6 +8,8 @@ OWN = "riseline_role"
 MASTER_ROLE = "master"
 MAP_ROLE = "brush map"
 SLIT_ROLE = "slit"
+MAPS = (MAP_ROLE, MASTER_ROLE)
+"""The objects that show the brush map; both have the same mesh."""
 
 OBJECTS = {
     MASTER_ROLE: "Master",
@@ -23,5 +25,14 @@ PREBRUSH = "riseline_prebrush"
 TRAPPED_DEPTH_MM = "riseline_trapped_depth_mm"
 """Attributes on the faces of the brush map: four yes or no, one number."""
 
-CLASSES = ("Plain", "Brush Margin", "Narrow", "Clinging", "Trapped Air")
+COMPUTED = "riseline_computed"
+PAINT = "riseline_paint"
+SOURCE_FACE = "riseline_source_face"
+"""More of them: what is to be brushed before the maker's paint, that paint, and the triangle of the
+scan that the face is, -1 where it was added."""
+
+SCAN_MARK = "riseline_scan"
+"""Custom property of the map's mesh: which scan its faces are counted by."""
+
+CLASSES = ("Plain", "Painted", "Brush Margin", "Narrow", "Clinging", "Trapped Air")
 """Material slots of the brush map, the gravest last: a face shows its gravest class."""

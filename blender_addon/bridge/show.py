@@ -15,14 +15,28 @@ if TYPE_CHECKING:
 
     from mathutils import Matrix
 
+    from ..core.bubbles.paint import Paint
     from ..core.geometry.mesh import Mesh
     from ..core.layout import Layout
 
 
-def show(scene: bpy.types.Scene, scan: bpy.types.Object, layout: Layout) -> None:
+def show(
+    scene: bpy.types.Scene, scan: bpy.types.Object, layout: Layout, paint: Paint, scan_mark: str
+) -> None:
     """Put a layout into the scene, in place of the one that was there.
 
     The master stands in the case, and hangs beside it with its underside to the eye.
+
+    Parameters
+    ----------
+    scene : bpy.types.Scene
+    scan : bpy.types.Object
+        Where it stands.
+    layout : Layout
+    paint : Paint
+        The maker's, to be kept on the new map.
+    scan_mark : str
+        Which scan the map's faces are counted by.
     """
     remove_objects(scene)
     collection = own_collection(scene)
@@ -34,7 +48,8 @@ def show(scene: bpy.types.Scene, scan: bpy.types.Object, layout: Layout) -> None
     place = beside(scene, scan, layout, eye)
     master = build.new_mesh(names.OBJECTS[names.MASTER_ROLE], layout.case.master, units_per_mm)
     master.shade_smooth()
-    build.mark_faces(master, layout.bubbles)
+    build.mark_faces(master, layout, paint)
+    master[names.SCAN_MARK] = scan_mark
     for kind in names.CLASSES:
         master.materials.append(materials.get(kind))
     _add(collection, master, names.MASTER_ROLE, place)

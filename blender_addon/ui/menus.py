@@ -26,6 +26,12 @@ def _in_object_menu(menu: bpy.types.Menu, _context: bpy.types.Context) -> None:
     menu.layout.menu(ids.MENU)
 
 
+def _in_face_menu(menu: bpy.types.Menu, _context: bpy.types.Context) -> None:
+    menu.layout.separator()
+    for operator in ids.PAINTING:
+        menu.layout.operator(operator)
+
+
 def _in_import_menu(menu: bpy.types.Menu, _context: bpy.types.Context) -> None:
     menu.layout.operator(ids.IMPORT_SCAN, text="Scan for a Mold (.stl/.ply/.obj)")
 
@@ -36,6 +42,7 @@ def _in_export_menu(menu: bpy.types.Menu, _context: bpy.types.Context) -> None:
 
 ENTRIES = (
     (bpy.types.VIEW3D_MT_object, _in_object_menu),
+    (bpy.types.VIEW3D_MT_edit_mesh_faces, _in_face_menu),
     (bpy.types.TOPBAR_MT_file_import, _in_import_menu),
     (bpy.types.TOPBAR_MT_file_export, _in_export_menu),
 )

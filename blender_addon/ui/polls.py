@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from ..bridge import names
 from ..bridge.kept import kept
+from ..bridge.paint import can_be_painted
 
 if TYPE_CHECKING:
     import bpy
@@ -58,6 +59,19 @@ def shows_layout(operator: type[bpy.types.Operator], context: bpy.types.Context)
         operator.poll_message_set("The mold is being laid out; press Esc to cancel")
     elif not context.scene.riseline.results.token:
         operator.poll_message_set("There is no layout in this scene")
+    else:
+        return True
+    return False
+
+
+def can_paint(operator: type[bpy.types.Operator], context: bpy.types.Context) -> bool:
+    """Tell whether a brush map is in Edit Mode."""
+    if kept.work is not None:
+        operator.poll_message_set("The mold is being laid out; wait for the end")
+    elif context.mode != "EDIT_MESH" or context.edit_object.get(names.OWN) not in names.MAPS:
+        operator.poll_message_set("Select the Brush Map, press Tab, and select faces of it")
+    elif not can_be_painted(context.edit_object):
+        operator.poll_message_set("Go back to Object Mode and lay out the mold again first")
     else:
         return True
     return False

@@ -11,11 +11,14 @@ from bpy.app.handlers import persistent
 from ..bridge.kept import kept
 from ..bridge.scene import scene_groups
 from . import command, ids, menus
+from .operators.add_to_map import AddToMap
+from .operators.clear_paint import ClearPaint
 from .operators.export_parts import ExportParts
 from .operators.import_scan import ImportScan
 from .operators.lay_out import LayOut
 from .operators.remove_layout import RemoveLayout
 from .operators.show_millimeters import ShowMillimeters
+from .operators.take_off_map import TakeOffMap
 from .overlay import overlay
 from .panels.bubbles import BubblesPanel, BubblesSettingsPanel
 from .panels.case import CasePanel, CaseSettingsPanel
@@ -33,7 +36,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
 CLASSES = (
-    ImportScan, LayOut, ExportParts, RemoveLayout, ShowMillimeters, menus.MoldMenu, PocketList,
+    ImportScan, LayOut, ExportParts, RemoveLayout, ShowMillimeters,
+    AddToMap, TakeOffMap, ClearPaint, menus.MoldMenu, PocketList,
     MoldPanel,
     ScanPanel, ScanSettingsPanel, BubblesPanel, BubblesSettingsPanel, CasePanel, CaseSettingsPanel,
     FunnelPanel, FunnelSettingsPanel, CutPanel, CutSettingsPanel, RubberPanel, RubberSettingsPanel,

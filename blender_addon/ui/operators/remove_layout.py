@@ -9,7 +9,7 @@ from .. import ids, polls
 
 
 class RemoveLayout(bpy.types.Operator):
-    """Remove the layout and its numbers from the scene; scan and settings stay as they are"""
+    """Remove the layout, its numbers and your paint from the scene; scan and settings stay"""
 
     bl_idname = ids.REMOVE_LAYOUT
     bl_label = "Remove Mold Layout"

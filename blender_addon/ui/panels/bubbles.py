@@ -6,6 +6,7 @@ import bpy
 
 from ...bridge import materials, names
 from ...core.units import mass_text, volume_text
+from .. import ids
 from .drawing import StagePanel, fact, settings_panel, words
 from .pockets import draw_pockets
 
@@ -33,7 +34,16 @@ class BubblesPanel(StagePanel, bpy.types.Panel):
             )
             words(layout, context, text, "ORIENTATION_GIMBAL")
         draw_pockets(layout, context, found)
+        _draw_painting(layout)
         _draw_legend(layout)
+
+
+def _draw_painting(layout: bpy.types.UILayout) -> None:
+    layout.separator()
+    layout.label(text="Your Own Paint on the Map")
+    column = layout.column(align=True)
+    for operator in ids.PAINTING:
+        column.operator(operator)
 
 
 def _draw_legend(layout: bpy.types.UILayout) -> None:

@@ -62,7 +62,7 @@ def _draw_scan(column: bpy.types.UILayout, context: bpy.types.Context) -> None:
 def _draw_findings(layout: bpy.types.UILayout, context: bpy.types.Context) -> None:
     found = context.scene.riseline.results
     if is_outdated(context.scene):
-        words(layout, context, "Settings were changed: lay out again.", "FILE_REFRESH")
+        words(layout, context, "Settings or paint were changed: lay out again.", "FILE_REFRESH")
     box = layout.box().column()
     box.scale_y = 1.2
     for label, value in headlines(context.scene):

@@ -44,7 +44,7 @@ def draw_pockets(
         return
     layout.separator()
     heads = layout.row()
-    for word in ("Pocket", "Depth", "Closes at", ""):
+    for word in ("Pocket", "Depth", "Closes at", "Brushed"):
         heads.label(text=word)
     lists = (found, "pockets", found, "pocket_row")
     layout.template_list(ids.POCKETS, "", *lists, rows=ROWS_SHOWN, sort_lock=True)
