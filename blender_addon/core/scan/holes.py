@@ -47,20 +47,42 @@ def closed(mesh: Mesh) -> Closed:
     -------
     Closed
     """
-    vertices, added, holes, base = mesh.vertices, [], [], []
+    vertices, curtains, spans = mesh.vertices, [np.zeros((0, 3), dtype=np.int64)], []
+    holes, base = [], []
     low, high = mesh.bounds
-    lowest = float(low[2])
     for rim in rims_of(mesh):
         points = vertices[rim]
         if _stood_on(points, low, high):
-            vertices, faces = _flat_base(vertices, rim, lowest)
+            vertices, curtain, foot = _curtain(vertices, rim, float(low[2]))
+            curtains.append(curtain)
+            spans.append(foot)
             base.append(_hole(points))
         else:
-            faces = [_patch(points, rim)]
+            spans.append(rim)
             holes.append(_hole(points))
-        added += faces
-    whole = np.vstack([mesh.faces, *added]) if added else mesh.faces
-    return Closed(Mesh(vertices, whole), tuple(holes), tuple(base))
+    draped = Mesh(vertices, np.vstack([mesh.faces, *curtains]))
+    return Closed(_spanned(draped, spans), tuple(holes), tuple(base))
+
+
+def _spanned(mesh: Mesh, rims: list[Ints]) -> Mesh:
+    """Return the mesh with a patch on each rim, new faces last.
+
+    A patch that would use an edge that two other faces share already, as on a narrow bridge between
+    two holes, becomes a fan round a point of its own.
+    """
+    patches = [_patch(mesh.vertices[rim], rim) for rim in rims]
+    if not patches:
+        return mesh
+    whole = Mesh(mesh.vertices, np.vstack([mesh.faces, *patches]))
+    crowded = (whole.edges.uses[whole.edges.of_face] > 2).any(axis=1)[len(mesh.faces) :]
+    ends = np.cumsum([len(patch) for patch in patches])[:-1]
+    middles = [mesh.vertices]
+    for number, bad in enumerate(np.split(crowded, ends)):
+        if bad.any():
+            rim, middle = rims[number], len(mesh.vertices) + len(middles) - 1
+            middles.append(mesh.vertices[rim].mean(axis=0, keepdims=True))
+            patches[number] = np.column_stack([rim, np.roll(rim, -1), np.full(len(rim), middle)])
+    return Mesh(np.vstack(middles), np.vstack([mesh.faces, *patches]))
 
 
 def _area_vector(points: Floats) -> Floats:
@@ -89,8 +111,8 @@ def _hole(points: Floats) -> Hole:
     return Hole(len(points), across, (x, y, z))
 
 
-def _flat_base(vertices: Floats, rim: Ints, lowest: float) -> tuple[Floats, list[Ints]]:
-    """Let a curtain fall from the rim onto the plane and close it there."""
+def _curtain(vertices: Floats, rim: Ints, lowest: float) -> tuple[Floats, Ints, Ints]:
+    """Let a curtain fall from a rim onto the plane; return its faces, and the rim at its foot."""
     foot = vertices[rim].copy()
     high = foot[:, 2] > lowest
     foot[:, 2] = lowest
@@ -99,8 +121,7 @@ def _flat_base(vertices: Floats, rim: Ints, lowest: float) -> tuple[Floats, list
     rim_next, below_next = np.roll(rim, -1), np.roll(below, -1)
     first = np.column_stack([rim, rim_next, below_next])[below_next != rim_next]
     second = np.column_stack([rim, below_next, below])[below != rim]
-    floor = below[_triangles(foot[:, :2] * (-1.0, 1.0))]  # as seen from below
-    return np.vstack([vertices, foot[high]]), [first, second, floor]
+    return np.vstack([vertices, foot[high]]), np.vstack([first, second]), below
 
 
 def _patch(points: Floats, rim: Ints) -> Ints:

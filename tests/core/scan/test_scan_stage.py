@@ -155,6 +155,21 @@ def test_a_small_hole_in_an_underside_grows_no_leg_down_to_the_board():
     assert result.volume_ml == pytest.approx(scanned(mesh, up="+z").volume_ml, rel=1e-6)
 
 
+def test_a_patch_uses_no_edge_that_two_faces_share():
+    # A hole of four edges, across which a fin of two faces stands: both diagonals are taken.
+    mesh = shapes.box((20.0, 20.0, 20.0))
+    top = [tuple(face) for face in mesh.faces.tolist() if set(face) <= {4, 5, 6, 7}]
+    keep = [face for face in mesh.faces.tolist() if tuple(face) not in top]
+    vertices = np.vstack([mesh.vertices, [[10.0, 10.0, 30.0], [10.0, 10.0, 34.0]]])
+    fins = []
+    for (a, b), tip in (((4, 7), 8), ((5, 6), 9)):
+        fins += [(a, b, tip), (b, a, tip)]
+    result = scanned(Mesh(vertices, keep + fins), up="+z", speck_percent=0.0)
+    judge = trimesh.Trimesh(result.mesh.vertices, result.mesh.faces, process=False)
+    assert judge.is_watertight
+    assert len(result.holes) == 1
+
+
 def test_specks_are_dropped_but_not_large_pieces():
     speck = shapes.box((0.5, 0.5, 0.5), (50.0, 0.0, 0.0))
     second = shapes.box((20.0, 20.0, 20.0), (60.0, 0.0, -20.0))
