@@ -21,6 +21,14 @@ class Lean:
 
 
 @dataclass(frozen=True)
+class WayUp:
+    """An axis of the scan as given that could point up, and what would then stay trapped."""
+
+    up: str
+    trapped_ml: float
+
+
+@dataclass(frozen=True)
 class Pocket:
     """Air that shares one way out.
 
@@ -65,5 +73,6 @@ class BubblesResult:
     face_pocket: Ints
     computed: Bools
     leans: tuple[Lean, ...] = ()
+    ways: tuple[WayUp, ...] = ()
     bodies: tuple[Mesh, ...] = ()
     warnings: tuple[Notice, ...] = ()

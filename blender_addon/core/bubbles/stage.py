@@ -21,6 +21,7 @@ from .paint import Paint, painted
 from .pockets import Air, listed, trapped_air
 from .result import BubblesResult, Lean
 from .surface import grown, without_islands
+from .ways import ways_up
 
 if TYPE_CHECKING:
     from ..scan.result import ScanResult
@@ -99,6 +100,7 @@ def bubbles_stage(
         prebrush_g=brush_cm2 * settings.coat_mm * settings.coat_density_kg_m3 * 1e-4,
         lean=lean.best,
         leans=lean.leans,
+        ways=ways_up(scan),
         face_pocket=face_pocket,
         computed=computed,
         bodies=bodies_of(mesh, air, found),

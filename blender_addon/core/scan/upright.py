@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from ..arrays import Floats
     from ..geometry.mesh import Mesh
 
-_AXES = {
+AXIS_VECTORS = {
     "+x": (1.0, 0.0, 0.0), "-x": (-1.0, 0.0, 0.0), "+y": (0.0, 1.0, 0.0),
     "-y": (0.0, -1.0, 0.0), "+z": (0.0, 0.0, 1.0), "-z": (0.0, 0.0, -1.0),
 }  # fmt: skip
@@ -47,7 +47,7 @@ def find_up(mesh: Mesh, wanted: str) -> Up:
         where hardly any does, +z.
     """
     if wanted != "auto":
-        return Up(np.array(_AXES[wanted]), wanted, flat_base=True)
+        return Up(np.array(AXIS_VECTORS[wanted]), wanted, flat_base=True)
     normals, offsets = _hull_planes(mesh)
     size = float(np.linalg.norm(np.ptp(mesh.vertices, axis=0)))
     vectors = mesh.vectors_mm2
@@ -58,12 +58,22 @@ def find_up(mesh: Mesh, wanted: str) -> Up:
     best = int(np.argmax(np.where(-normals[:, 2] > _AGREES, lying / PREFER_GIVEN_UP, lying)))
     total = float(np.linalg.norm(vectors, axis=1).sum())
     if lying[best] < FLAT_BASE_SHARE * total:
-        return Up(np.array(_AXES["+z"]), "+z", flat_base=False)
+        return Up(np.array(AXIS_VECTORS["+z"]), "+z", flat_base=False)
     up = -_mean_normal(normals[best], offsets[best], vectors, at, BASE_ROUGHNESS * size)
-    names = list(_AXES)
-    nearest = names[int(np.argmax(np.array([_AXES[name] for name in names]) @ up))]
-    exact = np.array(_AXES[nearest])
+    nearest = nearest_axis(up)
+    exact = np.array(AXIS_VECTORS[nearest])
     return Up(exact if exact @ up > 1.0 - 1e-6 else up, nearest, flat_base=True)
+
+
+def nearest_axis(vector: Floats) -> str:
+    """Return the axis that a direction (3,) is nearest to.
+
+    Examples
+    --------
+    >>> nearest_axis(np.array([0.1, -0.9, 0.2]))
+    '-y'
+    """
+    return max(AXIS_VECTORS, key=lambda name: float(np.dot(AXIS_VECTORS[name], vector)))
 
 
 def turn_to(up: Up) -> Floats:
