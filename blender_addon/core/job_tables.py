@@ -13,7 +13,7 @@ from .geometry.solid import enclosed_volume_ml, open_edges
 
 if TYPE_CHECKING:
     from .arrays import Floats
-    from .bubbles.result import BubblesResult, Pocket
+    from .bubbles.result import BubblesResult, Lean, Pocket
     from .case.result import CaseResult
     from .cut.result import CutResult
     from .funnel.result import FunnelResult
@@ -91,7 +91,6 @@ def bubbles_table(bubbles: BubblesResult, placement: Floats) -> Table:
     """Return where air stays, and what to brush."""
     bodied = zip_longest(bubbles.pockets, bubbles.bodies)  # the largest pockets have bodies
     pockets = sorted(bodied, key=lambda one: -one[0].volume_ml)
-    lean = bubbles.lean
     return {
         "pitch_mm": bubbles.pitch_mm,
         "trapped_ml": bubbles.trapped_ml,
@@ -101,11 +100,17 @@ def bubbles_table(bubbles: BubblesResult, placement: Floats) -> Table:
         "narrow_area_cm2": bubbles.narrow_area_cm2,
         "prebrush_area_cm2": bubbles.prebrush_area_cm2,
         "prebrush_g": bubbles.prebrush_g,
-        "lean": {
-            "degrees": lean.degrees,
-            "towards_deg": turned_deg(lean.towards_deg, placement),
-            "trapped_ml": lean.trapped_ml,
-        },
+        "lean": _lean(bubbles.lean, placement),
+        "leans": [_lean(one, placement) for one in bubbles.leans],
+        "ways_up": [{"up": one.up, "trapped_ml": one.trapped_ml} for one in bubbles.ways],
+    }
+
+
+def _lean(lean: Lean, placement: Floats) -> Table:
+    return {
+        "degrees": lean.degrees,
+        "towards_deg": turned_deg(lean.towards_deg, placement),
+        "trapped_ml": lean.trapped_ml,
     }
 
 
@@ -122,6 +127,7 @@ def _pocket(pocket: Pocket, body: Mesh | None, placement: Floats) -> Table:
         "kind": pocket.kind,
         "ceiling_at_mm": ceiling,
         "escape_at_mm": escape,
+        "freed_by": None if pocket.freed_by is None else _lean(pocket.freed_by, placement),
         **_body(pocket, body),
     }
 

@@ -12,6 +12,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from blender_addon.core.bubbles.result import Lean, WayUp
 from blender_addon.core.errors import UnwritableFolderError
 from blender_addon.core.files.read import read
 from blender_addon.core.geometry.solid import enclosed_volume_ml
@@ -77,6 +78,20 @@ def test_places_of_stages_before_the_case_are_turned_into_the_job_frame():
     assert warnings["scan_says"]["at_mm"] == [5.0, 12.0, 30.0]
     assert warnings["case_says"]["at_mm"] == [1.0, 2.0, 3.0]  # is in the job frame already
     assert "at_mm" not in warnings["bubbles_say"]
+
+
+def test_leans_ways_and_what_frees_a_pocket_are_told():
+    made = layout()
+    lean = Lean(12.0, 90.0, 0.5)
+    pockets = (dataclasses.replace(made.bubbles.pockets[0], freed_by=lean),)
+    bubbles = dataclasses.replace(
+        made.bubbles, pockets=pockets, leans=(lean,), ways=(WayUp("-y", 0.25),)
+    )
+    job = job_of(dataclasses.replace(made, bubbles=bubbles), "a.stl")["bubbles"]
+    told = {"degrees": 12.0, "towards_deg": 180.0, "trapped_ml": 0.5}  # a quarter turn further
+    assert job["leans"] == [told]
+    assert job["pockets"][0]["freed_by"] == told
+    assert job["ways_up"] == [{"up": "-y", "trapped_ml": 0.25}]
 
 
 def test_a_direction_of_lean_turns_as_an_arrow_does():
