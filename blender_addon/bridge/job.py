@@ -12,6 +12,7 @@ from . import results
 from .kept import kept
 from .paint import mark_of
 from .properties import read_settings
+from .rising import add_rubber, poured_table_ml, raise_rubber
 from .show import show
 
 if TYPE_CHECKING:
@@ -38,7 +39,9 @@ class Job:
     def run(self, watch: Watch) -> Layout:
         """Lay out the mold; touches nothing of Blender, so it may run in a thread."""
         pipeline = import_module("..core.pipeline", __package__)
-        return pipeline.lay_out(self._mesh, self._settings, self._memo, watch, self._paint)
+        layout = pipeline.lay_out(self._mesh, self._settings, self._memo, watch, self._paint)
+        self._poured_ml = poured_table_ml(layout)
+        return layout
 
     def bring_back(self, layout: Layout) -> bpy.types.Scene:
         """Put a layout into the scene that it was made for: objects and numbers.
@@ -53,8 +56,10 @@ class Job:
         if scene is None or scan is None:
             message = "The scan was removed meanwhile. Select another one and lay out again."
             raise UnusableMeshError(message)
-        show(scene, scan, layout, self._paint, mark_of(self._mesh))
+        place = show(scene, scan, layout, self._paint, mark_of(self._mesh))
+        add_rubber(scene, place, layout, self._poured_ml)
         results.store(scene.riseline.results, layout, scan.name, kept.add(layout))
+        raise_rubber(scene)
         return scene
 
 

@@ -8,6 +8,8 @@ OWN = "riseline_role"
 MASTER_ROLE = "master"
 MAP_ROLE = "brush map"
 SLIT_ROLE = "slit"
+RUBBER_ROLE = "rubber"
+AIR_ROLE = "trapped air"
 MAPS = (MAP_ROLE, MASTER_ROLE)
 """The objects that show the brush map; both have the same mesh."""
 
@@ -15,6 +17,8 @@ OBJECTS = {
     MASTER_ROLE: "Master",
     MAP_ROLE: "Brush Map",
     SLIT_ROLE: "Slit",
+    RUBBER_ROLE: "Rubber",
+    AIR_ROLE: "Trapped Air",
 }
 """Names of the objects that are no parts; parts keep the names that they are exported by."""
 
@@ -33,6 +37,11 @@ scan that the face is, -1 where it was added."""
 
 SCAN_MARK = "riseline_scan"
 """Custom property of the map's mesh: which scan its faces are counted by."""
+
+POURED_ML = "riseline_poured_ml"
+CLOSES_AT_MM = "riseline_closes_at_mm"
+"""Custom properties: of the rubber, what is poured at equal steps of height; of trapped air, the
+height of the rubber at which it is shut in."""
 
 CLASSES = ("Plain", "Painted", "Brush Margin", "Narrow", "Clinging", "Trapped Air")
 """Material slots of the brush map, the gravest last: a face shows its gravest class."""

@@ -84,6 +84,7 @@ def results_group(
     properties |= {property_name(path): bpy.props.FloatVectorProperty(size=3) for path in SIZES}
     properties |= {name: bpy.props.CollectionProperty(type=group) for name, group in rows.items()}
     properties["repainted"] = bpy.props.BoolProperty()
+    properties |= {"shown_level_mm": _number(), "shown_poured_ml": _number()}
     properties["pocket_row"] = bpy.props.IntProperty(
         name="Pocket",
         description="Click to look at this pocket of the brush map from below",

@@ -8,6 +8,7 @@ import bpy
 
 from . import results
 from .properties import STAGES, stage_group
+from .rising import raise_rubber
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -29,6 +30,15 @@ def scene_groups(
         name="Numbers in the View",
         description="Write the numbers that matter most in large letters into the 3D view",
         default=True,
+    )
+    properties["rubber_level"] = bpy.props.FloatProperty(
+        name="Rubber Level",
+        description="Let the rubber rise in the case, and see the air that it shuts in",
+        subtype="PERCENTAGE",
+        min=0.0,
+        max=100.0,
+        precision=1,
+        update=lambda whole, _context: raise_rubber(whole.id_data),
     )
     whole = type("RISELINE_PG_scene", (bpy.types.PropertyGroup,), {"__annotations__": properties})
     return (*stages.values(), *rows.values(), found, whole)

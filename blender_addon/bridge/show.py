@@ -22,8 +22,8 @@ if TYPE_CHECKING:
 
 def show(
     scene: bpy.types.Scene, scan: bpy.types.Object, layout: Layout, paint: Paint, scan_mark: str
-) -> None:
-    """Put a layout into the scene, in place of the one that was there.
+) -> Matrix:
+    """Put a layout into the scene, in place of the one that was there; return where it stands.
 
     The master stands in the case, and hangs beside it with its underside to the eye.
 
@@ -52,12 +52,13 @@ def show(
     master[names.SCAN_MARK] = scan_mark
     for kind in names.CLASSES:
         master.materials.append(materials.get(kind))
-    _add(collection, master, names.MASTER_ROLE, place)
-    _add(collection, master, names.MAP_ROLE, place @ tipped(scene, layout, eye))
+    add_object(collection, master, names.MASTER_ROLE, place)
+    add_object(collection, master, names.MAP_ROLE, place @ tipped(scene, layout, eye))
     for role, name, mesh in _pieces(layout):
         data = build.new_mesh(name, mesh, units_per_mm)
         data.materials.append(materials.get(materials.OF_ROLE[role]))
-        _add(collection, data, role, place)
+        add_object(collection, data, role, place)
+    return place
 
 
 def _pieces(layout: Layout) -> Iterator[tuple[str, str, Mesh]]:
@@ -68,11 +69,15 @@ def _pieces(layout: Layout) -> Iterator[tuple[str, str, Mesh]]:
         yield names.SLIT_ROLE, names.OBJECTS[names.SLIT_ROLE], layout.cut.ribbon
 
 
-def _add(collection: bpy.types.Collection, data: bpy.types.Mesh, role: str, place: Matrix) -> None:
+def add_object(
+    collection: bpy.types.Collection, data: bpy.types.Mesh, role: str, place: Matrix
+) -> bpy.types.Object:
+    """Add an object of ours with its role, and return it."""
     thing = bpy.data.objects.new(names.OBJECTS.get(role, data.name), data)
     thing[names.OWN] = role
     thing.matrix_world = place
     collection.objects.link(thing)
+    return thing
 
 
 def own_collection(scene: bpy.types.Scene) -> bpy.types.Collection | None:

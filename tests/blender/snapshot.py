@@ -14,7 +14,7 @@ def of_object(thing):
     data = thing.data
     return {
         "name": (thing.name, data.name, data.users, thing.users),
-        "matrix": np.array(thing.matrix_world).tobytes(),
+        "matrix": np.array(thing.matrix_basis).tobytes(),  # the world's is not kept while hidden
         "keys": sorted(thing.keys()) + sorted(data.keys()),
         "shown": (thing.select_get(), thing.hide_get(), thing.hide_viewport, thing.hide_render),
         "collections": [one.name for one in thing.users_collection],

@@ -5,6 +5,7 @@ from __future__ import annotations
 import bpy
 
 from ...bridge import materials, names
+from ...bridge.lengths import shown_length
 from ...core.units import mass_text, volume_text
 from .. import ids
 from .drawing import StagePanel, fact, settings_panel, words
@@ -34,8 +35,18 @@ class BubblesPanel(StagePanel, bpy.types.Panel):
             )
             words(layout, context, text, "ORIENTATION_GIMBAL")
         draw_pockets(layout, context, found)
+        _draw_level(layout, context.scene, found)
         _draw_painting(layout)
         _draw_legend(layout)
+
+
+def _draw_level(
+    layout: bpy.types.UILayout, scene: bpy.types.Scene, found: bpy.types.PropertyGroup
+) -> None:
+    layout.separator()
+    layout.prop(scene.riseline, "rubber_level", slider=True)
+    fact(layout, "Rubber Stands at", shown_length(scene, found.shown_level_mm))
+    fact(layout, "Poured until Then", volume_text(found.shown_poured_ml))
 
 
 def _draw_painting(layout: bpy.types.UILayout) -> None:
