@@ -23,6 +23,8 @@ from .job_tables import (
     scan_table,
     warnings_of,
 )
+from .pictures.views import VIEWS
+from .pictures.views_of import pictures_of
 from .settings import as_tables
 
 if TYPE_CHECKING:
@@ -34,6 +36,7 @@ if TYPE_CHECKING:
 FORMAT, VERSION = "riseline-job", 1
 JOB_FILE, ORIENTED_FILE, ASSEMBLY_FILE = "job.json", "master.stl", "parts/assembly.3mf"
 AIR_FILE = "trapped_air.stl"
+PICTURE_FILES = {view.name: f"pictures/{view.name}.svg" for view in VIEWS}
 UNSAFE = re.compile(r"[^\w.+-]+")
 
 
@@ -92,7 +95,7 @@ def part_stems(parts: PartsResult) -> list[str]:
 def _files(layout: Layout, stems: list[str]) -> list[str]:
     parts = [f"{stem}{ending}" for stem in stems for ending in (".stl", ".3mf")]
     air = [AIR_FILE] if layout.bubbles.bodies else []
-    return [JOB_FILE, ORIENTED_FILE, *air, *parts, ASSEMBLY_FILE]
+    return [JOB_FILE, ORIENTED_FILE, *air, *PICTURE_FILES.values(), *parts, ASSEMBLY_FILE]
 
 
 def job_text(job: dict[str, Any]) -> str:
@@ -120,7 +123,7 @@ def refuse_folder(folder: str | Path) -> None:
 
 
 def write_job(layout: Layout, file_name: str, folder: str | Path) -> dict[str, Any]:
-    """Write a layout: ``job.json``, the upright master, the trapped air, each part as STL and 3MF.
+    """Write a layout: ``job.json``, master, trapped air and parts as meshes, pictures as SVG.
 
     Parameters
     ----------
@@ -143,11 +146,14 @@ def write_job(layout: Layout, file_name: str, folder: str | Path) -> dict[str, A
     job = job_of(layout, file_name)
     parts = layout.parts.parts
     with whole_folder(folder, own_files) as fresh:
-        (fresh / "parts").mkdir()
+        for folder_name in ("parts", "pictures"):
+            (fresh / folder_name).mkdir()
         write_stl(fresh / ORIENTED_FILE, layout.case.master)
         if layout.bubbles.bodies:
             air = joined(layout.bubbles.bodies).moved(layout.case.placement)
             write_stl(fresh / AIR_FILE, air)
+        for name, svg in pictures_of(layout.bubbles, layout.case).items():
+            (fresh / PICTURE_FILES[name]).write_text(svg, encoding="utf-8")
         for part, stem in zip(parts, part_stems(layout.parts), strict=True):
             write_stl(fresh / f"{stem}.stl", part.mesh)
             write_3mf(fresh / f"{stem}.3mf", [NamedSolid(part.name, part.mesh)])

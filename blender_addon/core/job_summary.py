@@ -99,7 +99,10 @@ def _air(bubbles: dict[str, Any]) -> list[str]:
         where = f"{_number(lean['degrees'], 0)} degrees towards {_number(lean['towards_deg'], 0)}"
         lines.append(_line("Lean", f"{where} would trap {_ml(lean['trapped_ml'])}"))
     area, mass = _number(bubbles["prebrush_area_cm2"]), _g(bubbles["prebrush_g"])
-    return [*lines, _line("Brush first", f"{area} cm2", f"{mass} of rubber")]
+    return [
+        *lines,
+        _line("Brush first", f"{area} cm2", f"{mass} of rubber", "see pictures/below.svg"),
+    ]
 
 
 def _rubber(rubber: dict[str, Any]) -> list[str]:
