@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -20,13 +20,16 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, eq=False)
 class Air:
-    """The spaces with their escape levels; ``trapped_mm`` (n,) is how much of each never leaves."""
+    """The spaces with their escape levels; ``trapped_mm`` (n,) is how much of each never leaves.
+
+    ``under_foot`` (n,) are those in a hollow of the base that the board shuts.
+    """
 
     spaces: Spaces
     passages: Passages
     escapes: Escapes
     trapped_mm: Floats
-    under_foot_mm: Floats
+    under_foot: Bools
 
     @property
     def trapped_ml(self) -> float:
@@ -35,8 +38,9 @@ class Air:
 
     @property
     def under_foot_ml(self) -> float:
-        """Hollows under the base that the board closes: no rubber comes there."""
-        return float(self.under_foot_mm.sum()) * self.spaces.grid.pitch_mm**2 * ML_PER_MM3
+        """How much of it is in hollows under the base that the board shuts."""
+        held_mm = float(self.trapped_mm[self.under_foot].sum())
+        return held_mm * self.spaces.grid.pitch_mm**2 * ML_PER_MM3
 
 
 def trapped_air(mesh: Mesh, base_faces: Bools, pitch_mm: float) -> Air:
@@ -53,16 +57,13 @@ def trapped_air(mesh: Mesh, base_faces: Bools, pitch_mm: float) -> Air:
     """
     spaces, passages = spaces_and_passages(mesh, base_faces, pitch_mm)
     found = escapes(len(spaces.cell), passages)
-    shut = ~np.isfinite(found.level_mm)
-    level_mm = np.where(shut, spaces.floor_mm, found.level_mm)
-    height = spaces.ceiling_mm - np.maximum(spaces.floor_mm, level_mm)
-    height[0] = 0.0
-    board = shut & ~np.isfinite(spaces.floor_mm)  # the board shuts these: count down to the base
-    board[0] = False
-    lowest = float(mesh.vertices[:, 2].min())
-    under_foot_mm = np.where(board, np.maximum(spaces.ceiling_mm - lowest, 0.0), 0.0)
-    trapped_mm = np.where(board, 0.0, np.maximum(height, 0.0))
-    return Air(spaces, passages, found, trapped_mm, under_foot_mm)
+    under_foot = np.isneginf(found.level_mm) & np.isneginf(spaces.floor_mm)
+    lowest = float(mesh.vertices[:, 2].min())  # where the board shuts such a hollow
+    level_mm = np.where(under_foot, lowest, found.level_mm)
+    floor_mm = np.maximum(spaces.floor_mm, level_mm)
+    trapped_mm = np.zeros(len(floor_mm))
+    trapped_mm[1:] = np.maximum(spaces.ceiling_mm[1:] - floor_mm[1:], 0.0)
+    return Air(spaces, passages, replace(found, level_mm=level_mm), trapped_mm, under_foot)
 
 
 @dataclass(frozen=True, eq=False)
@@ -97,7 +98,7 @@ def _pocket(air: Air, spaces: Ints, gate: int) -> Pocket:
     ceiling = float(air.spaces.ceiling_mm[top])
     x, y = air.spaces.middle_mm(top)
     if gate < 0:  # no way out at all: it begins at its own floor
-        escape = (x, y, float(air.spaces.floor_mm[top]))
+        escape = (x, y, ceiling - float(air.trapped_mm[top]))
     else:
         at = air.passages.at_mm[gate]
         escape = (float(at[0]), float(at[1]), float(air.passages.level_mm[gate]))
@@ -107,5 +108,5 @@ def _pocket(air: Air, spaces: Ints, gate: int) -> Pocket:
         float(len(np.unique(air.spaces.cell[spaces]))) * air.spaces.grid.pitch_mm**2 * CM2_PER_MM2,
         (x, y, ceiling),
         escape,
-        "sealed" if gate < 0 else "underside",
+        "underside" if gate >= 0 else "under foot" if air.under_foot[top] else "sealed",
     )

@@ -32,7 +32,8 @@ class WayUp:
 class Pocket:
     """Air that shares one way out.
 
-    ``kind`` is "underside" (held under a roof) or "sealed" (no way out). ``ceiling_at_mm`` is its
+    ``kind`` is "underside" (held under a roof), "under foot" (the board shuts a hollow of the base)
+    or "sealed" (no way out). ``ceiling_at_mm`` is its
     highest point, ``escape_at_mm`` the saddle it would have had to leave by; ``freed_by`` is the
     least lean that frees it, of those looked at.
     """

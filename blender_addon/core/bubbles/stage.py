@@ -117,8 +117,8 @@ def _warnings(air: Air, *, mostly: bool) -> tuple[Notice, ...]:
         found.append(Notice("undecided_columns", text))
     if air.under_foot_ml > 1.0:
         text = (
-            f"The board would close off {air.under_foot_ml:.0f} ml under the foot. "
-            "Fill the hollow with clay before the pour."
+            f"The board closes off {air.under_foot_ml:.0f} ml of air under the foot. "
+            "Fill the hollow with clay or rubber before the pour."
         )
         found.append(Notice("hollow_foot", text))
     if mostly:

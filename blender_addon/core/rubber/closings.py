@@ -20,7 +20,8 @@ def closings_of(pockets: Sequence[Pocket], case: CaseResult) -> tuple[Closing, .
     """Return when each pocket closes, the first one first.
 
     A pocket closes when the rubber stands at its saddle: until then its air can still be tapped,
-    brushed or blown out. The turn of the master about z changes no height.
+    brushed or blown out. What has no way out is shut from the start and not told of. The turn of
+    the master about z changes no height.
 
     Parameters
     ----------
@@ -30,7 +31,8 @@ def closings_of(pockets: Sequence[Pocket], case: CaseResult) -> tuple[Closing, .
         What the rubber fills.
     """
     levels = np.array([pocket.escape_at_mm[2] for pocket in pockets])
-    order = np.argsort(levels, kind="stable")
+    open_ones = [k for k, pocket in enumerate(pockets) if pocket.kind == "underside"]
+    order = np.array(sorted(open_ones, key=levels.__getitem__), dtype=np.int64)
     poured = rubber_below_ml(case, levels[order])
     return tuple(
         Closing(int(pocket), float(levels[pocket]), float(ml))

@@ -150,13 +150,16 @@ def test_the_base_on_its_riser_holds_no_air():
     assert air.trapped_ml == 0.0
 
 
-def test_a_ring_foot_shuts_a_hollow_off():
-    # A cup standing on its rim: with the rim on the riser no rubber comes in.
+def test_a_hollow_that_the_board_shuts_keeps_its_air():
+    # A cup standing on its rim: with the rim on the riser no rubber comes in, no air goes out.
     mesh = shapes.cup(30.0, 20.0)
     foot = mesh.corners[:, :, 2].max(axis=1) == 0.0
     air = trapped_air(mesh, foot, 0.5)
-    assert air.trapped_ml == 0.0
-    assert air.under_foot_ml == pytest.approx(pi * 9.0 * 2.0, rel=0.005)
+    assert air.trapped_ml == pytest.approx(pi * 9.0 * 2.0, rel=0.005)
+    assert air.under_foot_ml == air.trapped_ml
+    (pocket,) = listed(air).pockets
+    assert pocket.kind == "under foot"
+    assert pocket.depth_mm == pytest.approx(20.0)
 
 
 @pytest.fixture(scope="module")

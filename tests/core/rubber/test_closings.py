@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import pi
 
 import pytest
@@ -36,3 +37,9 @@ def test_at_its_own_level_all_the_rubber_is_poured():
 def test_without_pockets_nothing_closes():
     case = cased(shapes.box((20.0, 20.0, 20.0)))
     assert closings_of([], case) == ()
+
+
+def test_what_is_shut_from_the_start_does_not_close():
+    case = cased(shapes.box((20.0, 20.0, 20.0)))
+    shut = [replace(pocket_at(10.0), kind=kind) for kind in ("sealed", "under foot")]
+    assert [one.pocket for one in closings_of([*shut, pocket_at(12.0)], case)] == [2]
