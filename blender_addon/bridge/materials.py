@@ -4,23 +4,18 @@ from __future__ import annotations
 
 import bpy
 
+from ..core.pictures.classes import CLASS_COLORS
 from . import names
 
 COLORS = {
-    "Plain": (0.60, 0.55, 0.48, 1.0),
-    "Painted": (0.45, 0.92, 0.95, 1.0),
-    "Brush Margin": (0.87, 0.75, 0.05, 1.0),
-    "Narrow": (0.00, 0.17, 0.60, 1.0),
-    "Clinging": (0.60, 0.19, 0.39, 1.0),
-    "Trapped Air": (0.75, 0.05, 0.01, 1.0),
+    **{kind: (*color, 1.0) for kind, color in CLASS_COLORS.items()},
     "Case": (0.55, 0.70, 0.80, 0.16),
     "Funnel": (0.35, 0.55, 0.40, 0.45),
     "Rubber": (0.70, 0.45, 0.30, 0.35),
     "Board": (0.25, 0.25, 0.27, 1.0),
     "Knife": (0.05, 0.55, 0.30, 0.60),
 }
-"""Linear red, green, blue and alpha. The six of the brush map differ in lightness as well as in
-hue, so that those who see no red or no green can tell them apart."""
+"""Linear red, green, blue and alpha; those of the brush map are core's, as in the pictures."""
 
 OF_ROLE = {
     names.SLIT_ROLE: "Knife",

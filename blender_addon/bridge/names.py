@@ -1,5 +1,7 @@
 """Names of what the add-on puts into a scene, each written once."""
 
+from ..core.pictures.classes import CLASS_COLORS
+
 COLLECTION = "Riseline"
 
 OWN = "riseline_role"
@@ -43,5 +45,5 @@ CLOSES_AT_MM = "riseline_closes_at_mm"
 """Custom properties: of the rubber, what is poured at equal steps of height; of trapped air, the
 height of the rubber at which it is shut in."""
 
-CLASSES = ("Plain", "Painted", "Brush Margin", "Narrow", "Clinging", "Trapped Air")
+CLASSES = tuple(CLASS_COLORS)
 """Material slots of the brush map, the gravest last: a face shows its gravest class."""

@@ -35,6 +35,7 @@ COUNTS = ("scan.triangles", "scan.open_edges", "scan.pieces", "scan.through_hole
 TEXTS = ("scan.up", "case.name", "case.kind", "cut.kind")
 SIZES = ("scan.size_mm",)
 ROWS = {
+    "leans": ("bubbles.leans", ("degrees", "towards_deg", "trapped_ml"), ()),
     "choices": ("case.choices", ("rubber_ml", "channel_mm"), ("name",)),
     "depths": ("cut.depths", ("z_mm", "depth_mm"), ()),
     "batches": ("rubber.batches", ("a_g", "b_g", "cup_ml"), ()),

@@ -119,3 +119,29 @@ def test_a_single_pocket_is_the_ring_under_the_brim(scene):
     assert found.pockets[0].volume_ml == pytest.approx(TRAPPED_ML, rel=0.02)
     assert found.pocket_row == -1
     assert names.MAP_ROLE in own(scene)
+
+
+def test_the_leans_stand_best_first_and_a_pocket_tells_which_one_frees_it(scene):
+    scene.riseline.bubbles.lean_limit_deg = 24.0
+    # a block with a round blind hole that looks to +x, 10 degrees below level
+    add("blind hole", shapes.tilted(shapes.cup(10.0, 30.0), 80.0))
+    bpy.ops.riseline.lay_out()
+    found = scene.riseline.results
+    traps_ml = [one.trapped_ml for one in found.leans]
+    assert traps_ml == sorted(traps_ml)
+    assert traps_ml[-1] > traps_ml[0]
+    pocket = found.pockets[0]
+    # its mouth is lifted over level by more than 10 degrees, away from +x
+    assert 10.0 < pocket.freed_degrees <= 24.0
+    assert math.cos(math.radians(pocket.freed_towards_deg - 180.0)) > 0.4
+
+
+def test_a_ring_all_round_the_stem_is_freed_by_no_small_lean(scene, scan):
+    assert scan
+    scene.riseline.bubbles.lean_limit_deg = 2.0
+    bpy.ops.riseline.lay_out()
+    found = scene.riseline.results
+    assert found.leans
+    # 5 mm deep and 56 mm across: at 2 degrees the brim's edge rises by 2 mm, so air stays
+    assert found.pockets[0].volume_ml == pytest.approx(TRAPPED_ML, rel=0.02)
+    assert found.pockets[0].freed_degrees == 0.0

@@ -11,6 +11,8 @@ from .. import ids
 from .drawing import StagePanel, fact, settings_panel, words
 from .pockets import draw_pockets
 
+LEANS_SHOWN = 5
+
 
 class BubblesPanel(StagePanel, bpy.types.Panel):
     """Air under the piece during the pour"""
@@ -34,10 +36,25 @@ class BubblesPanel(StagePanel, bpy.types.Panel):
                 f"it would trap {volume_text(found.bubbles_lean_trapped_ml)}."
             )
             words(layout, context, text, "ORIENTATION_GIMBAL")
+        _draw_leans(layout, found)
         draw_pockets(layout, context, found)
         _draw_level(layout, context.scene, found)
         _draw_painting(layout)
         _draw_legend(layout)
+
+
+def _draw_leans(layout: bpy.types.UILayout, found: bpy.types.PropertyGroup) -> None:
+    """Draw the leans that trap least, of those looked at; core has put them in that order."""
+    if not found.leans:
+        return
+    layout.separator()
+    grid = layout.grid_flow(row_major=True, columns=3, even_columns=True, align=True)
+    for word in ("Lean", "Towards", "Traps"):
+        grid.label(text=word)
+    for lean in found.leans[:LEANS_SHOWN]:
+        grid.label(text=f"{lean.degrees:.0f}°")
+        grid.label(text=f"{lean.towards_deg:.0f}°")
+        grid.label(text=volume_text(lean.trapped_ml))
 
 
 def _draw_level(

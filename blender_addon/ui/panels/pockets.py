@@ -49,11 +49,16 @@ def draw_pockets(
     lists = (found, "pockets", found, "pocket_row")
     layout.template_list(ids.POCKETS, "", *lists, rows=ROWS_SHOWN, sort_lock=True)
     if 0 <= found.pocket_row < len(found.pockets):
-        _draw_chosen(layout.box().column(), context, found.pockets[found.pocket_row])
+        pocket = found.pockets[found.pocket_row]
+        _draw_chosen(layout.box().column(), context, pocket, tried=bool(found.leans))
 
 
 def _draw_chosen(
-    layout: bpy.types.UILayout, context: bpy.types.Context, pocket: bpy.types.PropertyGroup
+    layout: bpy.types.UILayout,
+    context: bpy.types.Context,
+    pocket: bpy.types.PropertyGroup,
+    *,
+    tried: bool,
 ) -> None:
     fact(layout, "Trapped", volume_text(pocket.volume_ml))
     fact(layout, "Covers", f"{pocket.area_cm2:.1f} cm²")
@@ -62,6 +67,8 @@ def _draw_chosen(
     if pocket.kind == "sealed":
         words(layout, context, "It has no way out: fill it with clay, or brush it full.", "ERROR")
     elif pocket.freed_degrees > 0.0:
-        text = f"Free when leaned {pocket.freed_degrees:.0f}° towards "
-        text += f"{pocket.freed_towards_deg:.0f}°."
+        towards = f"{pocket.freed_towards_deg:.0f}°"
+        text = f"Leaned {pocket.freed_degrees:.0f}° towards {towards} it comes free."
         words(layout, context, text, "ORIENTATION_GIMBAL")
+    elif tried:
+        words(layout, context, "No lean that was looked at frees it.", "ORIENTATION_GIMBAL")
