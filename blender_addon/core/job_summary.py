@@ -13,6 +13,9 @@ CAUTIONS = (
     "Cutting: sharp blade, away from the body, mold flat on the table, cut-proof glove.",
 )
 
+CLOSINGS_TOLD = 3
+"""The largest pockets only: nobody stops a pour ten times."""
+
 
 def summary(job: dict[str, Any], folder: str = "") -> str:
     """Return about fifteen lines on a job, then its warnings and the cautions.
@@ -47,6 +50,7 @@ def _numbers(job: dict[str, Any]) -> list[str]:
             f"least rubber {_mm(case['least_rubber_mm'])}",
         ),
         *_rubber(job["rubber"]),
+        *_closings(job["rubber"]["closings"], job["bubbles"]["pockets"]),
         _line(
             "Channel",
             f"{_mm(case['channel_mm'])} wide at the back",
@@ -85,7 +89,8 @@ def _air(bubbles: dict[str, Any]) -> list[str]:
     trapped = f"{_ml(bubbles['trapped_ml'])} in {places} (to within {_ml(bound)})"
     lines = [_line("Trapped air", trapped)]
     for one in pockets[:1]:
-        ends = "closed off" if one["kind"] == "sealed" else f"closes at {_mm(one['escape_mm'])}"
+        shut = {"sealed": "closed off", "under foot": "shut by the board"}
+        ends = shut.get(one["kind"], f"closes at {_mm(one['escape_mm'])}")
         lines.append(
             _line(
                 "  largest",
@@ -103,6 +108,17 @@ def _air(bubbles: dict[str, Any]) -> list[str]:
         *lines,
         _line("Brush first", f"{area} cm2", f"{mass} of rubber", "see pictures/below.svg"),
     ]
+
+
+def _closings(closings: list[dict[str, Any]], pockets: list[dict[str, Any]]) -> list[str]:
+    """Say where to slow down: the largest pockets, in the order in which they close."""
+    told = [one for one in closings if one["pocket"] < CLOSINGS_TOLD]
+    parts = [
+        f"at {_mm(one['level_z_mm'])} ({_ml(one['rubber_ml'])} poured) {volume} are shut in"
+        for one in told
+        for volume in [_ml(pockets[one["pocket"]]["volume_ml"])]
+    ]
+    return [_line("Slow down", *parts)] if parts else []
 
 
 def _rubber(rubber: dict[str, Any]) -> list[str]:

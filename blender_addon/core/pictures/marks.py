@@ -55,15 +55,15 @@ def marks_of(
             view.axes @ (placement[:3, :3] @ np.asarray(place) + placement[:3, 3])
             for place in (pocket.ceiling_at_mm, pocket.escape_at_mm)
         )
-        sealed = pocket.kind == "sealed"
+        shut = pocket.kind != "underside"
         found.append(
             Mark(
                 number,
                 f"{volume_text(pocket.volume_ml)}, {length_text(pocket.depth_mm)} deep"
-                + (", shut off" if sealed else ""),
+                + (", shut off" if shut else ""),
                 raster.at(ceiling),
                 raster.is_hidden(ceiling),
-                None if sealed else raster.at(saddle),
+                None if shut else raster.at(saddle),
                 raster.is_hidden(saddle),
             )
         )

@@ -64,7 +64,7 @@ def _draw_chosen(
     fact(layout, "Covers", f"{pocket.area_cm2:.1f} cm²")
     fact(layout, "Closes at", shown_length(context.scene, pocket.level_z_mm))
     fact(layout, "Rubber until Then", volume_text(pocket.rubber_ml))
-    if pocket.kind == "sealed":
+    if pocket.kind != "underside":
         words(layout, context, "It has no way out: fill it with clay, or brush it full.", "ERROR")
     elif pocket.freed_degrees > 0.0:
         towards = f"{pocket.freed_towards_deg:.0f}°"
