@@ -34,7 +34,11 @@ def main(argv: list[str]) -> int:
     zips.add_argument("--only", choices=sorted(PLATFORMS), help="one platform")
     zips.add_argument("--python", choices=PYTHONS, help="one Python")
     commands.add_parser("window", help="open Blender with the extension installed")
-    commands.add_parser("bench", help="seconds of each stage on the sample scans")
+    benches = commands.add_parser("bench", help="seconds of each stage on the sample scans")
+    benches.add_argument(
+        "--air", nargs="?", const="", metavar="SCAN",
+        help="instead, trapped air against a general library, on SCAN or the toadstool",
+    )  # fmt: skip
     options, rest = parser.parse_known_args(argv)
     if rest and options.command != "layout":
         parser.error(f"unknown: {' '.join(rest)}")
@@ -58,9 +62,16 @@ def carry_out(options: argparse.Namespace, rest: list[str]) -> int:
         "layout": lambda: in_environment("-m", "blender_addon", "layout", *rest),
         "zip": lambda: zips(options.only, options.python),
         "window": lambda: window.open_blender(newest_ready()),
-        "bench": lambda: in_environment(str(TOOLS / "bench.py")),
+        "bench": lambda: bench(options.air),
     }
     return commands[options.command]()
+
+
+def bench(air: str | None) -> int:
+    """Time the stages, or trapped air alone, on the scan that is named."""
+    if air is None:
+        return in_environment(str(TOOLS / "bench.py"))
+    return in_environment(str(TOOLS / "bench_air.py"), *filter(None, [air]))
 
 
 def in_environment(*arguments: str) -> int:
