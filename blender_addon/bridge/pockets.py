@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, Any
 import bpy
 from mathutils import Matrix, Vector
 
+from .leans import side_of
+
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
@@ -29,11 +31,12 @@ def row_group() -> type[bpy.types.PropertyGroup]:
     ``over_base_mm`` is its ceiling in the scan's frame, from the base up: there it stays when tube
     or riser change. ``at_mm`` is the same point in the job's frame.
     """
-    more = ("level_z_mm", "rubber_ml", "freed_degrees", "freed_towards_deg")
+    more = ("level_z_mm", "rubber_ml", "freed_degrees")
     properties: dict[str, Any] = {name: bpy.props.FloatProperty() for name in NUMBERS + more}
     for name in ("over_base_mm", "at_mm"):
         properties[name] = bpy.props.FloatVectorProperty(size=3)
-    properties["kind"] = bpy.props.StringProperty()
+    for name in ("kind", "freed_side"):
+        properties[name] = bpy.props.StringProperty()
     properties["brushed"] = bpy.props.BoolProperty(
         name="Brushed",
         description="Tick it off; the tick stays when the mold is laid out again",
@@ -61,7 +64,7 @@ def store(rows: Any, layout: Layout, before: Ticks) -> None:
         row.rubber_ml = closings[number].rubber_ml if number in closings else 0.0
         if pocket.freed_by is not None:
             row.freed_degrees = pocket.freed_by.degrees
-            row.freed_towards_deg = pocket.freed_by.towards_deg
+            row.freed_side = side_of(layout, pocket.freed_by)
         row.over_base_mm, row.at_mm = ceiling - riser, placement @ ceiling
         row.brushed = _was_brushed(ceiling - riser, before)
 

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 import bpy
 
-from . import pockets
+from . import leans, pockets
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
@@ -21,7 +21,7 @@ NUMBERS = (
     "scan.volume_ml", "scan.area_cm2", "scan.scale",
     "bubbles.trapped_ml", "bubbles.bound_ml", "bubbles.pitch_mm", "bubbles.clinging_area_cm2",
     "bubbles.narrow_area_cm2", "bubbles.prebrush_area_cm2", "bubbles.prebrush_g",
-    "bubbles.lean.degrees", "bubbles.lean.towards_deg", "bubbles.lean.trapped_ml",
+    "bubbles.lean.degrees", "bubbles.lean.trapped_ml",
     "case.inner_diameter_mm", "case.wall_mm", "case.height_mm", "case.level_z_mm",
     "case.least_rubber_mm", "case.channel_mm",
     "funnel.throat_mm", "funnel.bowl_mm", "funnel.height_mm", "funnel.bowl_ml",
@@ -35,7 +35,6 @@ COUNTS = ("scan.triangles", "scan.open_edges", "scan.pieces", "scan.through_hole
 TEXTS = ("scan.up", "case.name", "case.kind", "cut.kind")
 SIZES = ("scan.size_mm",)
 ROWS = {
-    "leans": ("bubbles.leans", ("degrees", "towards_deg", "trapped_ml"), ()),
     "choices": ("case.choices", ("rubber_ml", "channel_mm"), ("name",)),
     "depths": ("cut.depths", ("z_mm", "depth_mm"), ()),
     "batches": ("rubber.batches", ("a_g", "b_g", "cup_ml"), ()),
@@ -63,7 +62,7 @@ def row_groups() -> dict[str, type[bpy.types.PropertyGroup]]:
         )
         for name, (_, numbers, texts) in ROWS.items()
     }
-    return {"pockets": pockets.row_group()} | plain
+    return {"pockets": pockets.row_group(), "leans": leans.row_group()} | plain
 
 
 def results_group(
@@ -84,6 +83,7 @@ def results_group(
     properties |= {property_name(path): _text() for path in TEXTS}
     properties |= {property_name(path): bpy.props.FloatVectorProperty(size=3) for path in SIZES}
     properties |= {name: bpy.props.CollectionProperty(type=group) for name, group in rows.items()}
+    properties["lean_side"] = _text()
     properties["repainted"] = bpy.props.BoolProperty()
     properties |= {"shown_level_mm": _number(), "shown_poured_ml": _number()}
     properties["pocket_row"] = bpy.props.IntProperty(
@@ -118,6 +118,8 @@ def store(stored: bpy.types.PropertyGroup, layout: Layout, source: str, token: s
     for name, (path, numbers, texts) in ROWS.items():
         _store_rows(getattr(stored, name), attrgetter(path)(layout), numbers + texts)
     pockets.store(stored.pockets, layout, ticked)
+    leans.store(stored.leans, layout)
+    stored.lean_side = leans.side_of(layout, layout.bubbles.lean)
     stored.source, stored.token = source, token
 
 

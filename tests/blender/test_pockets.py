@@ -121,6 +121,16 @@ def test_a_single_pocket_is_the_ring_under_the_brim(scene):
     assert names.MAP_ROLE in own(scene)
 
 
+def _side(layout, towards_deg):
+    """Name the side by where a step in that direction ends: +y, the channel, is the back."""
+    way = math.radians(towards_deg)
+    x, y, _ = layout.case.placement[:3, :3] @ [math.cos(way), math.sin(way), 0.0]
+    half_eighth = math.sin(math.radians(22.5))
+    words = [word for word, far in (("Back", y), ("Front", -y), ("Right", x), ("Left", -x))
+             if far > half_eighth]  # fmt: skip
+    return " ".join(words)
+
+
 def test_the_leans_stand_best_first_and_a_pocket_tells_which_one_frees_it(scene):
     scene.riseline.bubbles.lean_limit_deg = 24.0
     # a block with a round blind hole that looks to +x, 10 degrees below level
@@ -133,7 +143,12 @@ def test_the_leans_stand_best_first_and_a_pocket_tells_which_one_frees_it(scene)
     pocket = found.pockets[0]
     # its mouth is lifted over level by more than 10 degrees, away from +x
     assert 10.0 < pocket.freed_degrees <= 24.0
-    assert math.cos(math.radians(pocket.freed_towards_deg - 180.0)) > 0.4
+    layout = kept.layout(found.token)
+    lean = layout.bubbles.pockets[0].freed_by
+    assert math.cos(math.radians(lean.towards_deg - 180.0)) > 0.4
+    assert pocket.freed_side == _side(layout, lean.towards_deg)
+    for row, one in zip(found.leans, layout.bubbles.leans, strict=True):
+        assert row.side == _side(layout, one.towards_deg)
 
 
 def test_a_ring_all_round_the_stem_is_freed_by_no_small_lean(scene, scan):

@@ -29,31 +29,33 @@ class BubblesPanel(StagePanel, bpy.types.Panel):
         fact(layout, "Narrow", f"{found.bubbles_narrow_area_cm2:.1f} cm²")
         fact(layout, "Brush First", f"{found.bubbles_prebrush_area_cm2:.0f} cm²")
         fact(layout, "Rubber for It", mass_text(found.bubbles_prebrush_g))
-        if found.bubbles_lean_degrees > 0.0:
-            text = (
-                f"Leaned {found.bubbles_lean_degrees:.0f}° towards "
-                f"{found.bubbles_lean_towards_deg:.0f}° (counter-clockwise from +X of the scan) "
-                f"it would trap {volume_text(found.bubbles_lean_trapped_ml)}."
-            )
-            words(layout, context, text, "ORIENTATION_GIMBAL")
-        _draw_leans(layout, found)
         draw_pockets(layout, context, found)
         _draw_level(layout, context.scene, found)
+        _draw_leans(layout, context, found)
         _draw_painting(layout)
         _draw_legend(layout)
 
 
-def _draw_leans(layout: bpy.types.UILayout, found: bpy.types.PropertyGroup) -> None:
+def _draw_leans(
+    layout: bpy.types.UILayout, context: bpy.types.Context, found: bpy.types.PropertyGroup
+) -> None:
     """Draw the leans that trap least, of those looked at; core has put them in that order."""
     if not found.leans:
         return
     layout.separator()
+    if found.bubbles_lean_degrees > 0.0:
+        text = (
+            f"Leaned {found.bubbles_lean_degrees:.0f}° to the {found.lean_side.lower()} "
+            f"(the channel is at the back) it would trap "
+            f"{volume_text(found.bubbles_lean_trapped_ml)}."
+        )
+        words(layout, context, text, "ORIENTATION_GIMBAL")
     grid = layout.grid_flow(row_major=True, columns=3, even_columns=True, align=True)
-    for word in ("Lean", "Towards", "Traps"):
+    for word in ("Lean", "To the", "Traps"):
         grid.label(text=word)
     for lean in found.leans[:LEANS_SHOWN]:
         grid.label(text=f"{lean.degrees:.0f}°")
-        grid.label(text=f"{lean.towards_deg:.0f}°")
+        grid.label(text=lean.side)
         grid.label(text=volume_text(lean.trapped_ml))
 
 

@@ -67,8 +67,8 @@ def _draw_chosen(
     if pocket.kind != "underside":
         words(layout, context, "It has no way out: fill it with clay, or brush it full.", "ERROR")
     elif pocket.freed_degrees > 0.0:
-        towards = f"{pocket.freed_towards_deg:.0f}°"
-        text = f"Leaned {pocket.freed_degrees:.0f}° towards {towards} it comes free."
+        side = pocket.freed_side.lower()
+        text = f"Leaned {pocket.freed_degrees:.0f}° to the {side} it comes free."
         words(layout, context, text, "ORIENTATION_GIMBAL")
     elif tried:
         words(layout, context, "No lean that was looked at frees it.", "ORIENTATION_GIMBAL")
