@@ -16,6 +16,7 @@ from ..geometry.manifold import prism, to_mesh, to_solid
 from ..geometry.mesh import Mesh
 from ..geometry.rows import row_cuts
 from ..geometry.solid import enclosed_volume_ml
+from ..watch import Watch
 from .blocks import blocks, rectangles
 
 if TYPE_CHECKING:
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
     from .pockets import Air, Listed
 
 
-def bodies_of(mesh: Mesh, air: Air, found: Listed) -> tuple[Mesh, ...]:
+def bodies_of(mesh: Mesh, air: Air, found: Listed, watch: Watch | None = None) -> tuple[Mesh, ...]:
     """Return the air of the largest pockets as closed meshes, in the order of the list.
 
     Each is cut exactly out of the space over the pocket's columns, from the escape level up.
@@ -37,13 +38,17 @@ def bodies_of(mesh: Mesh, air: Air, found: Listed) -> tuple[Mesh, ...]:
     air : Air
     found : Listed
         Its pockets, largest first.
+    watch : Watch, optional
+        Told after each body.
     """
+    watch = watch or Watch()
     pockets, members = found.pockets[:MOST_BODIES], found.spaces[:MOST_BODIES]
     near = _solid_near(mesh, air, members) if pockets else None
-    return tuple(
-        _body(near, air, spaces, pocket.volume_ml)
-        for pocket, spaces in zip(pockets, members, strict=True)
-    )
+    bodies: list[Mesh] = []
+    for pocket, spaces in zip(pockets, members, strict=True):
+        watch.at(0.6 + 0.1 * len(bodies) / len(pockets))
+        bodies.append(_body(near, air, spaces, pocket.volume_ml))
+    return tuple(bodies)
 
 
 def _solid_near(mesh: Mesh, air: Air, members: tuple[Ints, ...]) -> manifold3d.Manifold | None:

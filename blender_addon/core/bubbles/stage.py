@@ -71,6 +71,7 @@ def bubbles_stage(
     watch.at(0.6)
     computed = grown(mesh, (depth > 0.0) | clinging | narrow, settings.margin_mm) & ~base
     prebrush = painted(computed, paint, scan.source_faces)
+    bodies = bodies_of(mesh, air, found, watch)
     watch.at(0.7)
     lean = lean_map(
         mesh,
@@ -103,7 +104,7 @@ def bubbles_stage(
         ways=ways_up(scan),
         face_pocket=face_pocket,
         computed=computed,
-        bodies=bodies_of(mesh, air, found),
+        bodies=bodies,
         warnings=_warnings(air, mostly=brush_cm2 > 0.5 * scan.area_cm2),
     )
 
