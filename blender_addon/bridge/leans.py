@@ -1,4 +1,4 @@
-"""The leans that were looked at as rows in the scene, each with the side it goes to."""
+"""The leans that were looked at as rows in the scene, each with the hour it goes to."""
 
 from __future__ import annotations
 
@@ -14,18 +14,20 @@ if TYPE_CHECKING:
 ROWS_STORED = 40
 """The best of them; everything stands in the job file."""
 
-SIDES = (
-    "Right", "Back Right", "Back", "Back Left", "Left", "Front Left", "Front", "Front Right",
-)  # fmt: skip
-"""Eighths of a turn, counter-clockwise: the channel is at the back, and one looks from the front.
-At the bench there are a tube and its channel, and no axis of the scan."""
+HOUR_DEG = 30.0
+"""A turn about the case is told by the clock as seen from above, with the channel at 12: at the
+bench there are a tube and its channel, and no axis of the scan. Core looks at no more directions
+than a clock has hours."""
+
+HALF_UP = 0.5 + 1e-6
+"""Rounds all halves one way, digits that float about included, or two leans would share an hour."""
 
 
 def row_group() -> type[bpy.types.PropertyGroup]:
     """Return a new property group class for one lean."""
     numbers = ("degrees", "trapped_ml")
     properties: dict[str, Any] = {name: bpy.props.FloatProperty() for name in numbers}
-    properties["side"] = bpy.props.StringProperty()
+    properties["hour"] = bpy.props.IntProperty()
     base = (bpy.types.PropertyGroup,)
     return type("RISELINE_PG_row_leans", base, {"__annotations__": properties})
 
@@ -35,11 +37,13 @@ def store(rows: Any, layout: Layout) -> None:
     for lean in layout.bubbles.leans[:ROWS_STORED]:
         row = rows.add()
         row.degrees, row.trapped_ml = lean.degrees, lean.trapped_ml
-        row.side = side_of(layout, lean)
+        row.hour = hour_of(layout, lean)
 
 
-def side_of(layout: Layout, lean: Lean) -> str:
-    """Return the side of the case that the top leans to."""
+def hour_of(layout: Layout, lean: Lean) -> int:
+    """Return the hour, 1 to 12, that the top leans to."""
     placement = layout.case.placement
     turn_deg = np.degrees(np.arctan2(placement[1, 0], placement[0, 0]))
-    return SIDES[round((lean.towards_deg + turn_deg) / 45.0) % len(SIDES)]
+    from_channel_deg = lean.towards_deg + turn_deg - 90.0  # counter-clockwise, the clock is not
+    hour = int(np.floor(-from_channel_deg / HOUR_DEG + HALF_UP))
+    return (hour - 1) % 12 + 1

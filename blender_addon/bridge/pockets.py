@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 import bpy
 from mathutils import Matrix, Vector
 
-from .leans import side_of
+from .leans import hour_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -35,8 +35,8 @@ def row_group() -> type[bpy.types.PropertyGroup]:
     properties: dict[str, Any] = {name: bpy.props.FloatProperty() for name in NUMBERS + more}
     for name in ("over_base_mm", "at_mm"):
         properties[name] = bpy.props.FloatVectorProperty(size=3)
-    for name in ("kind", "freed_side"):
-        properties[name] = bpy.props.StringProperty()
+    properties["kind"] = bpy.props.StringProperty()
+    properties["freed_hour"] = bpy.props.IntProperty()
     properties["brushed"] = bpy.props.BoolProperty(
         name="Brushed",
         description="Tick it off; the tick stays when the mold is laid out again",
@@ -64,7 +64,7 @@ def store(rows: Any, layout: Layout, before: Ticks) -> None:
         row.rubber_ml = closings[number].rubber_ml if number in closings else 0.0
         if pocket.freed_by is not None:
             row.freed_degrees = pocket.freed_by.degrees
-            row.freed_side = side_of(layout, pocket.freed_by)
+            row.freed_hour = hour_of(layout, pocket.freed_by)
         row.over_base_mm, row.at_mm = ceiling - riser, placement @ ceiling
         row.brushed = _was_brushed(ceiling - riser, before)
 

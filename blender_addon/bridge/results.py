@@ -83,7 +83,7 @@ def results_group(
     properties |= {property_name(path): _text() for path in TEXTS}
     properties |= {property_name(path): bpy.props.FloatVectorProperty(size=3) for path in SIZES}
     properties |= {name: bpy.props.CollectionProperty(type=group) for name, group in rows.items()}
-    properties["lean_side"] = _text()
+    properties["lean_hour"] = bpy.props.IntProperty()
     properties["repainted"] = bpy.props.BoolProperty()
     properties |= {"shown_level_mm": _number(), "shown_poured_ml": _number()}
     properties["pocket_row"] = bpy.props.IntProperty(
@@ -119,7 +119,7 @@ def store(stored: bpy.types.PropertyGroup, layout: Layout, source: str, token: s
         _store_rows(getattr(stored, name), attrgetter(path)(layout), numbers + texts)
     pockets.store(stored.pockets, layout, ticked)
     leans.store(stored.leans, layout)
-    stored.lean_side = leans.side_of(layout, layout.bubbles.lean)
+    stored.lean_hour = leans.hour_of(layout, layout.bubbles.lean)
     stored.source, stored.token = source, token
 
 

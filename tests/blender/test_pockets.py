@@ -121,14 +121,12 @@ def test_a_single_pocket_is_the_ring_under_the_brim(scene):
     assert names.MAP_ROLE in own(scene)
 
 
-def _side(layout, towards_deg):
-    """Name the side by where a step in that direction ends: +y, the channel, is the back."""
+def _hour(layout, towards_deg):
+    """Return the hour whose hand points nearest to the way that a lean goes, the channel at 12."""
     way = math.radians(towards_deg)
     x, y, _ = layout.case.placement[:3, :3] @ [math.cos(way), math.sin(way), 0.0]
-    half_eighth = math.sin(math.radians(22.5))
-    words = [word for word, far in (("Back", y), ("Front", -y), ("Right", x), ("Left", -x))
-             if far > half_eighth]  # fmt: skip
-    return " ".join(words)
+    turns = {hour: math.radians(30.0 * hour) for hour in range(1, 13)}  # a hand in 12 hours
+    return max(turns, key=lambda hour: math.sin(turns[hour]) * x + math.cos(turns[hour]) * y)
 
 
 def test_the_leans_stand_best_first_and_a_pocket_tells_which_one_frees_it(scene):
@@ -146,9 +144,10 @@ def test_the_leans_stand_best_first_and_a_pocket_tells_which_one_frees_it(scene)
     layout = kept.layout(found.token)
     lean = layout.bubbles.pockets[0].freed_by
     assert math.cos(math.radians(lean.towards_deg - 180.0)) > 0.4
-    assert pocket.freed_side == _side(layout, lean.towards_deg)
+    assert pocket.freed_hour == _hour(layout, lean.towards_deg)
     for row, one in zip(found.leans, layout.bubbles.leans, strict=True):
-        assert row.side == _side(layout, one.towards_deg)
+        assert row.hour == _hour(layout, one.towards_deg)
+    assert len({(row.degrees, row.hour) for row in found.leans}) == len(found.leans)
 
 
 def test_a_ring_all_round_the_stem_is_freed_by_no_small_lean(scene, scan):

@@ -45,17 +45,16 @@ def _draw_leans(
     layout.separator()
     if found.bubbles_lean_degrees > 0.0:
         text = (
-            f"Leaned {found.bubbles_lean_degrees:.0f}° to the {found.lean_side.lower()} "
-            f"(the channel is at the back) it would trap "
-            f"{volume_text(found.bubbles_lean_trapped_ml)}."
+            f"Leaned {found.bubbles_lean_degrees:.0f}° to {found.lean_hour} o'clock it would "
+            f"trap {volume_text(found.bubbles_lean_trapped_ml)}; the channel is at 12."
         )
         words(layout, context, text, "ORIENTATION_GIMBAL")
     grid = layout.grid_flow(row_major=True, columns=3, even_columns=True, align=True)
-    for word in ("Lean", "To the", "Traps"):
+    for word in ("Lean", "To", "Traps"):
         grid.label(text=word)
     for lean in found.leans[:LEANS_SHOWN]:
         grid.label(text=f"{lean.degrees:.0f}°")
-        grid.label(text=lean.side)
+        grid.label(text=f"{lean.hour} o'clock")
         grid.label(text=volume_text(lean.trapped_ml))
 
 

@@ -67,8 +67,8 @@ def _draw_chosen(
     if pocket.kind != "underside":
         words(layout, context, "It has no way out: fill it with clay, or brush it full.", "ERROR")
     elif pocket.freed_degrees > 0.0:
-        side = pocket.freed_side.lower()
-        text = f"Leaned {pocket.freed_degrees:.0f}° to the {side} it comes free."
+        where = f"{pocket.freed_degrees:.0f}° to {pocket.freed_hour} o'clock"
+        text = f"Leaned {where} it comes free; the channel is at 12."
         words(layout, context, text, "ORIENTATION_GIMBAL")
     elif tried:
         words(layout, context, "No lean that was looked at frees it.", "ORIENTATION_GIMBAL")
