@@ -13,8 +13,9 @@ import sys
 from pathlib import Path
 
 import bpy
+from mathutils import Vector
 
-HANDS = globals()
+HANDS = dict(globals())
 HERE = Path(__file__).resolve().parent
 SCAN = Path(sys.argv[1])
 OWN = "riseline_role"
@@ -170,6 +171,36 @@ async def undo_and_redo(before, middle):
     assert looks() == after, "redo lost something"
 
 
+async def look_into_pocket(middle):
+    """Click on a pocket: the view looks up into it. Drag the rubber up: one undo lowers it."""
+    sidebar = await hand("open_sidebar")("Riseline")
+    await hand("click")(await hand("find")("Mold", sidebar))
+    await hand("click")(await hand("find")("Bubbles", sidebar))
+    await hand("pause")(0.3)
+    await hand("click")(await hand("button")("pocket_row"))
+    await hand("until")(lambda: results().pocket_row >= 0)
+    with hand("view3d")() as context:
+        view = context.space_data.region_3d
+        looks = view.view_rotation @ Vector((0.0, 0.0, -1.0))
+    up = layout_objects()["brush map"].matrix_world.to_3x3() @ Vector((0.0, 0.0, 1.0))
+    assert looks.dot(up) > 0.999, (looks, up)
+    await hand("shot")("07_pocket")
+    x, y = await hand("button")("rubber_level")
+    await hand("press")((x - 60, y))
+    for step in range(6):
+        await hand("move")((x - 60 + 10 * step, y))
+        await hand("frame")()
+    await hand("release")()
+    await hand("until")(lambda: results().shown_poured_ml > 0.0)
+    await hand("shot")("07_rubber")
+    await hand("move")(middle)
+    await hand("key")("ctrl+z")
+    await hand("until")(lambda: results().shown_poured_ml == 0.0)
+    assert layout_objects()["rubber"].hide_viewport
+    await hand("click")(await hand("find")("Bubbles", sidebar))
+    await hand("click")(await hand("find")("Mold", sidebar))
+
+
 async def export():
     """Write the parts through the file selector."""
     folder = Path(hand("out")) / "garden_mold"
@@ -229,6 +260,7 @@ async def main():
     check_brush_map()
     await look_at_panels()
     await undo_and_redo(before, middle)
+    await look_into_pocket(middle)
     await export()
     await bad_input()
     command_line()
