@@ -36,6 +36,7 @@ TEXTS = ("scan.up", "case.name", "case.kind", "cut.kind")
 SIZES = ("scan.size_mm",)
 ROWS = {
     "choices": ("case.choices", ("rubber_ml", "channel_mm"), ("name",)),
+    "ways": ("bubbles.ways", ("trapped_ml",), ("up",)),
     "depths": ("cut.depths", ("z_mm", "depth_mm"), ()),
     "batches": ("rubber.batches", ("a_g", "b_g", "cup_ml"), ()),
     "fills": ("resin.fills", ("to_mm_below_rim", "ml", "g"), ()),

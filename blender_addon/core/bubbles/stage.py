@@ -70,7 +70,7 @@ def bubbles_stage(
     narrow = without_islands(mesh, narrow_faces(mesh, settings.brush_mm) & ~base, least_mm2)
     watch.at(0.6)
     computed = grown(mesh, (depth > 0.0) | clinging | narrow, settings.margin_mm) & ~base
-    prebrush = painted(computed, paint, scan.source_faces)
+    prebrush = painted(computed, paint, scan.source_faces) & ~base
     bodies = bodies_of(mesh, air, found, watch)
     watch.at(0.7)
     lean = lean_map(

@@ -32,6 +32,7 @@ class BubblesPanel(StagePanel, bpy.types.Panel):
         draw_pockets(layout, context, found)
         _draw_level(layout, context.scene, found)
         _draw_leans(layout, context, found)
+        _draw_ways(layout, found)
         _draw_painting(layout)
         _draw_legend(layout)
 
@@ -56,6 +57,15 @@ def _draw_leans(
         grid.label(text=f"{lean.degrees:.0f}°")
         grid.label(text=f"{lean.hour} o'clock")
         grid.label(text=volume_text(lean.trapped_ml))
+
+
+def _draw_ways(layout: bpy.types.UILayout, found: bpy.types.PropertyGroup) -> None:
+    """Draw what each way of standing would trap, the best first; the one it stands in is marked."""
+    layout.separator()
+    layout.label(text="Other Ways to Stand")
+    for way in found.ways:
+        now = " (Now)" if way.up == found.scan_up else ""
+        fact(layout, f"{way.up.upper()} Up{now}", volume_text(way.trapped_ml))
 
 
 def _draw_level(

@@ -9,7 +9,7 @@ import pytest
 from scipy import ndimage
 
 from blender_addon.core.bubbles.flags import trapped_faces
-from blender_addon.core.bubbles.paint import NO_PAINT
+from blender_addon.core.bubbles.paint import ADDED, ERASED, NO_PAINT, Paint
 from blender_addon.core.bubbles.pockets import trapped_air
 from blender_addon.core.bubbles.settings import BubblesSettings
 from blender_addon.core.bubbles.stage import bubbles_stage
@@ -161,3 +161,21 @@ def test_over_unflagged_faces_that_look_up_a_ray_reaches_open_air(bunny_air):
         own = np.flatnonzero(air.spaces.cell == cell)
         around = own[(air.spaces.floor_mm[own] < z) & (z < air.spaces.ceiling_mm[own])]
         assert (air.escapes.level_mm[around] > z - 0.5).all()
+
+
+def test_the_makers_paint_is_added_and_taken_off_but_never_put_on_the_base(mapped):
+    scan, found = mapped
+    top = np.flatnonzero(scan.mesh.corners[:, :, 2].min(axis=1) > 64.9)[:3]
+    brushed = np.flatnonzero(found.prebrush)[:4]
+    base = np.flatnonzero(scan.base_faces)[:2]
+    marks = np.zeros(scan.triangles, dtype=int)
+    marks[scan.source_faces[top]] = ADDED
+    marks[scan.source_faces[brushed]] = ERASED
+    marks[scan.source_faces[base]] = ADDED
+    again = bubbles_stage(scan, Paint(marks), BubblesSettings(pitch_mm=0.5), Watch())
+    assert again.prebrush[top].all()
+    assert not again.prebrush[brushed].any()
+    assert not again.prebrush[base].any()
+    others = np.setdiff1d(np.arange(len(found.prebrush)), np.concatenate([top, brushed, base]))
+    np.testing.assert_array_equal(again.prebrush[others], found.prebrush[others])
+    np.testing.assert_array_equal(again.computed, found.computed)
