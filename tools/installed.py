@@ -15,7 +15,7 @@ SAMPLES = Path(__file__).resolve().parent.parent / "sample_scenes"
 
 def enabled() -> str | None:
     """Return the module of the extension once it is enabled."""
-    for name in bpy.context.preferences.addons.keys():  # noqa: SIM118
+    for name in [addon.module for addon in bpy.context.preferences.addons]:
         if name.endswith(".riseline") and getattr(
             sys.modules.get(name), "__addon_enabled__", False
         ):

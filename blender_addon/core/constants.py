@@ -1,4 +1,7 @@
-"""Constants and tolerances, each with its unit, source and reason. Materials are in ``catalog``."""
+"""Constants and tolerances, each with its unit, source and reason; all in one place on purpose.
+
+Materials and stock are in ``catalog``.
+"""
 
 GRAVITY_M_S2 = 9.80665
 """Standard gravity, ISO 80000-3 (3rd CGPM, 1901)."""

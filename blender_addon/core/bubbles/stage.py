@@ -6,21 +6,15 @@ from dataclasses import replace
 from itertools import zip_longest
 from typing import TYPE_CHECKING
 
-import numpy as np
-
 from ..constants import FEWEST_COLUMNS
 from ..geometry.solid import area_cm2
 from ..notices import Notice
-from ..units import CM2_PER_MM2
 from .bodies import bodies_of
-from .clinging import clinging_faces
-from .flags import trapped_faces
+from .classes import classes_of
 from .lean import lean_map
-from .narrow import narrow_faces
 from .paint import Paint, painted
 from .pockets import Air, listed, trapped_air
 from .result import BubblesResult, Lean
-from .surface import grown, without_islands
 from .ways import ways_up
 
 if TYPE_CHECKING:
@@ -56,31 +50,14 @@ def bubbles_stage(
     air = trapped_air(mesh, base, pitch)
     watch.at(0.3)
     coarse = trapped_air(mesh, base, 2.0 * pitch)
-    watch.at(0.4)
     found = listed(air)
-    depth, gate = trapped_faces(mesh, air)
-    depth[base] = 0.0
-    face_pocket = np.full(len(gate), -1, dtype=np.int64)
-    for number, own in enumerate(found.gates):
-        face_pocket[(gate == own) & (depth > 0.0)] = number
-    least_mm2 = settings.least_island_cm2 / CM2_PER_MM2
-    clinging = clinging_faces(mesh, settings.clinging_deg, settings.noise_mm) & ~base
-    clinging = without_islands(mesh, clinging, least_mm2)
-    watch.at(0.5)
-    narrow = without_islands(mesh, narrow_faces(mesh, settings.brush_mm) & ~base, least_mm2)
-    watch.at(0.6)
-    computed = grown(mesh, (depth > 0.0) | clinging | narrow, settings.margin_mm) & ~base
-    prebrush = painted(computed, paint, scan.source_faces) & ~base
+    classes = classes_of(mesh, base, air, found, settings, watch)
+    prebrush = painted(classes.to_brush, paint, scan.source_faces) & ~base
     bodies = bodies_of(mesh, air, found, watch)
     watch.at(0.7)
-    lean = lean_map(
-        mesh,
-        base,
-        face_pocket,
-        Lean(0.0, 0.0, air.trapped_ml),
-        replace(settings, pitch_mm=pitch),
-        watch,
-    )
+    upright = Lean(0.0, 0.0, air.trapped_ml)
+    finely = replace(settings, pitch_mm=pitch)
+    lean = lean_map(mesh, base, classes.pocket, upright, finely, watch)
     pockets = tuple(
         replace(pocket, freed_by=freed)
         for pocket, freed in zip_longest(found.pockets, lean.freed_by[: len(found.pockets)])
@@ -91,19 +68,19 @@ def bubbles_stage(
         trapped_ml=air.trapped_ml,
         bound_ml=abs(air.trapped_ml - coarse.trapped_ml),
         pockets=pockets,
-        trapped_depth_mm=depth,
-        clinging=clinging,
-        narrow=narrow,
+        trapped_depth_mm=classes.trapped_depth_mm,
+        clinging=classes.clinging,
+        narrow=classes.narrow,
         prebrush=prebrush,
-        clinging_area_cm2=area_cm2(mesh, clinging),
-        narrow_area_cm2=area_cm2(mesh, narrow),
+        clinging_area_cm2=area_cm2(mesh, classes.clinging),
+        narrow_area_cm2=area_cm2(mesh, classes.narrow),
         prebrush_area_cm2=brush_cm2,
         prebrush_g=brush_cm2 * settings.coat_mm * settings.coat_density_kg_m3 * 1e-4,
         lean=lean.best,
         leans=lean.leans,
         ways=ways_up(scan),
-        face_pocket=face_pocket,
-        computed=computed,
+        face_pocket=classes.pocket,
+        computed=classes.to_brush,
         bodies=bodies,
         warnings=_warnings(air, mostly=brush_cm2 > 0.5 * scan.area_cm2),
     )
