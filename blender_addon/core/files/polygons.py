@@ -6,6 +6,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from ..geometry.places import places
+
 if TYPE_CHECKING:
     from ..arrays import Floats, Ints
 
@@ -79,15 +81,9 @@ def welded(vertices: Floats, faces: Ints) -> tuple[Floats, Ints]:
     used = np.zeros(len(vertices), dtype=bool)
     used[faces] = True
     kept = np.flatnonzero(used)
-    points = vertices[kept]
-    order = np.lexsort(points.T)
-    new = np.ones(len(kept), dtype=bool)
-    new[1:] = (points[order[1:]] != points[order[:-1]]).any(axis=1)
-    first = order[new]  # the sort is stable: the earliest of each place
-    rank = np.zeros(len(first), dtype=np.int64)
-    rank[np.argsort(first)] = np.arange(len(first))
+    points, place = places(vertices[kept])
     number = np.zeros(len(vertices), dtype=np.int64)
-    number[kept[order]] = rank[np.cumsum(new) - 1]
+    number[kept] = place
     faces = number[faces]
     a, b, c = faces.T
-    return points[np.sort(first)], faces[(a != b) & (b != c) & (c != a)]
+    return points, faces[(a != b) & (b != c) & (c != a)]

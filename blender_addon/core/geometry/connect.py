@@ -9,6 +9,7 @@ from scipy.sparse import coo_matrix, csr_matrix
 from scipy.sparse.csgraph import breadth_first_order, connected_components
 
 from .mesh import Mesh
+from .places import places
 
 if TYPE_CHECKING:
     from ..arrays import Bools, Floats, Ints
@@ -26,16 +27,12 @@ def welded(mesh: Mesh) -> tuple[Mesh, Ints]:
     kept : ndarray, shape (k,)
         Numbers of the given faces, in order.
     """
-    order = np.lexsort(mesh.vertices.T)
-    ranked = mesh.vertices[order]
-    new = np.append(True, (ranked[1:] != ranked[:-1]).any(axis=1))
-    number = np.zeros(len(order), dtype=np.int64)
-    number[order] = np.cumsum(new) - 1
-    faces = number[mesh.faces]
+    points, place = places(mesh.vertices)
+    faces = place[mesh.faces]
     a, b, c = faces.T
     whole = np.flatnonzero((a != b) & (b != c) & (c != a))
     whole = whole[_first_of_each(faces[whole])]
-    return _compact(ranked[new], faces[whole]), whole
+    return _compact(points, faces[whole]), whole
 
 
 def _first_of_each(faces: Ints) -> Ints:
