@@ -36,6 +36,16 @@ def redraw(context: bpy.types.Context) -> None:
                 region.tag_redraw()
 
 
+def frame(context: bpy.types.Context, things: list[bpy.types.Object]) -> None:
+    """Bring objects into each view, seen from where one looked before."""
+    middle, diagonal = bounds(things)
+    for area in _areas(context):
+        view = area.spaces.active.region_3d
+        view.view_location, view.view_distance = middle, AROUND * diagonal
+        if view.view_perspective == "CAMERA":
+            view.view_perspective = "PERSP"
+
+
 def frame_layout(context: bpy.types.Context, scene: bpy.types.Scene, layout: Layout) -> None:
     """Bring the layout into each view, from where the places to brush are seen.
 

@@ -52,18 +52,47 @@ def test_after_loading_a_file_the_parts_must_be_laid_out_again(scene, tmp_path):
 
 
 @pytest.mark.parametrize("ending", ["stl", "ply", "obj"])
-def test_a_scan_is_imported_by_what_its_file_is(scan, tmp_path, ending):
+def test_a_scan_is_imported_by_what_its_file_is_and_its_numbers_are_millimetres(
+    scene, scan, tmp_path, ending
+):
     file = str(tmp_path / f"gnome.{ending}")
     exporter = {
         "stl": bpy.ops.wm.stl_export, "ply": bpy.ops.wm.ply_export, "obj": bpy.ops.wm.obj_export,
     }[ending]  # fmt: skip
     exporter(filepath=file)
     assert bpy.ops.riseline.import_scan(filepath=file) == {"FINISHED"}
-    assert bpy.context.object.name.startswith("gnome") or ending == "obj"
-    assert len(bpy.context.object.data.polygons) == len(scan.data.polygons)
+    found = bpy.context.object
+    assert found.name == "gnome"
+    assert bpy.context.selected_objects == [found]
+    assert len(found.data.polygons) == len(scan.data.loop_triangles)
+    mm_per_unit = 1000.0 * scene.unit_settings.scale_length
+    written = max(scan.dimensions)  # what stands in the file, as exporters write scene units
+    assert max(found.dimensions) * mm_per_unit == pytest.approx(written, rel=1e-5)
 
 
 @pytest.mark.usefixtures("scene")
-def test_a_file_that_is_no_scan_is_refused_in_words(tmp_path):
-    with pytest.raises(RuntimeError, match="choose an STL, PLY or OBJ file"):
-        bpy.ops.riseline.import_scan(filepath=str(tmp_path / "notes.txt"))
+def test_a_3mf_comes_in_its_true_size(tmp_path):
+    file = str(tmp_path / "gnome.3mf")
+    trimesh.creation.box((20.0, 30.0, 40.0)).export(file)  # 3MF from trimesh is in millimetres
+    assert bpy.ops.riseline.import_scan(filepath=file) == {"FINISHED"}
+    mm_per_unit = 1000.0 * bpy.context.scene.unit_settings.scale_length
+    sizes = sorted(size * mm_per_unit for size in bpy.context.object.dimensions)
+    assert sizes == pytest.approx([20.0, 30.0, 40.0], rel=1e-5)
+
+
+@pytest.mark.usefixtures("scene")
+@pytest.mark.parametrize(
+    ("name", "content", "says"),
+    [
+        ("notes.txt", b"clay", "Riseline reads STL, PLY, OBJ and 3MF"),
+        ("empty.stl", b"", "the file is empty"),
+        ("text.stl", b"no scan at all\n" * 20, "no STL"),
+        ("cut.ply", b"ply\nformat ascii 1.0\n", "cut.ply"),
+    ],
+)
+def test_a_file_that_is_no_scan_is_refused_in_words(tmp_path, name, content, says):
+    (tmp_path / name).write_bytes(content)
+    before = len(bpy.data.objects), len(bpy.data.meshes)
+    with pytest.raises(RuntimeError, match=says):
+        bpy.ops.riseline.import_scan(filepath=str(tmp_path / name))
+    assert (len(bpy.data.objects), len(bpy.data.meshes)) == before

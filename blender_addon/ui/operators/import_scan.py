@@ -1,4 +1,4 @@
-"""A scan from a file, by Blender's own importers."""
+"""A scan from a file, read as on the command line."""
 
 from __future__ import annotations
 
@@ -7,18 +7,17 @@ from pathlib import Path
 import bpy
 from bpy_extras.io_utils import ImportHelper
 
+from ...bridge.scan_object import add_scan
+from ...core.errors import RiselineError
+from ...core.files.read import read
 from .. import ids, polls
+from ..view import frame
 
-IMPORTERS = {
-    ".stl": bpy.ops.wm.stl_import,
-    ".ply": bpy.ops.wm.ply_import,
-    ".obj": bpy.ops.wm.obj_import,
-}
-_FILTER = bpy.props.StringProperty(default="*.stl;*.ply;*.obj", options={"HIDDEN"})
+_FILTER = bpy.props.StringProperty(default="*.stl;*.ply;*.obj;*.3mf", options={"HIDDEN"})
 
 
 class ImportScan(bpy.types.Operator, ImportHelper):
-    """Import the scan of a piece: STL, PLY or OBJ"""
+    """Import the scan of a piece from STL, PLY, OBJ or 3MF, its numbers taken as millimeters"""
 
     bl_idname = ids.IMPORT_SCAN
     bl_label = "Import Scan"
@@ -27,9 +26,12 @@ class ImportScan(bpy.types.Operator, ImportHelper):
     filter_glob: _FILTER
 
     def execute(self, context: bpy.types.Context) -> set[str]:
-        importer = IMPORTERS.get(Path(self.filepath).suffix.lower())
-        if importer is None:
-            name = Path(self.filepath).name
-            self.report({"ERROR"}, f"{name} is no scan: choose an STL, PLY or OBJ file")
+        try:
+            mesh = read(self.filepath)
+        except RiselineError as error:
+            self.report({"ERROR"}, str(error))
             return {"CANCELLED"}
-        return importer(filepath=self.filepath)
+        scan = add_scan(context, Path(self.filepath).stem, mesh)
+        frame(context, [scan])
+        self.report({"INFO"}, f"{len(mesh.faces)} triangles. Now give the height of the piece")
+        return {"FINISHED"}
