@@ -7,14 +7,15 @@ from typing import TYPE_CHECKING
 import bpy
 
 from .build import new_mesh
-from .lengths import mm_per_unit
 
 if TYPE_CHECKING:
     from ..core.geometry.mesh import Mesh
 
 
-def add_scan(context: bpy.types.Context, name: str, mesh: Mesh) -> bpy.types.Object:
-    """Put a scan into the scene, alone selected and active; its numbers are taken as mm.
+def add_scan(
+    context: bpy.types.Context, name: str, mesh: Mesh, units_per_number: float
+) -> bpy.types.Object:
+    """Put a scan into the scene, alone selected and active.
 
     Parameters
     ----------
@@ -23,8 +24,10 @@ def add_scan(context: bpy.types.Context, name: str, mesh: Mesh) -> bpy.types.Obj
         The name wanted.
     mesh : Mesh
         As it was read.
+    units_per_number : float
+        Scene units for each unit of its numbers.
     """
-    data = new_mesh(name, mesh, 1.0 / mm_per_unit(context.scene))
+    data = new_mesh(name, mesh, units_per_number)
     scan = bpy.data.objects.new(name, data)
     context.collection.objects.link(scan)
     for other in context.selected_objects:
