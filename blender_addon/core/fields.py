@@ -42,11 +42,6 @@ def choice(default: str, choices: tuple[str, ...], label: str, reason: str) -> A
     )
 
 
-def switch(label: str, reason: str, *, default: bool) -> Any:
-    """Declare a setting that is on or off."""
-    return dataclasses.field(default=default, metadata={"spec": Spec(label, reason)})
-
-
 def text(default: str, label: str, reason: str) -> Any:
     """Declare a setting that is free text."""
     return dataclasses.field(default=default, metadata={"spec": Spec(label, reason)})
@@ -81,9 +76,7 @@ def _check(field: dataclasses.Field[Any], value: object) -> None:
             message = f"{value:g} is out of range; {spec.label} goes from {bounds}."
             raise BadSettingError(field.name, message)
     elif not isinstance(value, kind):
-        raise BadSettingError(
-            field.name, f"{value!r} is not {'on or off' if kind is bool else 'a text'}."
-        )
+        raise BadSettingError(field.name, f"{value!r} is not a text.")
     elif spec.choices and value not in spec.choices:
         raise BadSettingError(
             field.name, f"{value!r} is unknown; choose {', '.join(spec.choices)}."
