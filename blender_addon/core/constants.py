@@ -44,6 +44,9 @@ B."""
 LEAST_POCKET_ML = 0.01
 """Smaller pockets are not listed one by one: a bead 2.7 mm across. Common practice, no source."""
 
+MUCH_TO_BRUSH_SHARE = 0.5
+"""With more of the surface than this to brush, another way of standing is worth a look. Ours."""
+
 MOST_BODIES = 20
 """Pockets whose air is made a body, the largest: more than anybody brushes one by one. Ours."""
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from .bubbles.brush import brush_stage
 from .bubbles.paint import NO_PAINT, Paint
 from .bubbles.stage import bubbles_stage
 from .case.stage import case_stage
@@ -53,11 +54,12 @@ def lay_out(
     """
     memo, watch = memo or Memo(), watch or Watch()
     scan = memo("Scan", scan_stage, mesh, settings.scan, watch=watch)
-    bubbles = memo("Bubbles", bubbles_stage, scan, paint, settings.bubbles, watch=watch)
+    air = memo("Bubbles", bubbles_stage, scan, settings.bubbles, watch=watch)
+    bubbles = memo("Bubbles", brush_stage, scan, air, paint, settings.bubbles, watch=watch)
     case = memo("Case", case_stage, scan, settings.case, watch=watch)
     funnel = memo("Funnel", funnel_stage, case, settings.funnel, watch=watch)
     cut = memo("Cut", cut_stage, case, settings.cut, watch=watch)
-    rubber = memo("Rubber", rubber_stage, bubbles, case, funnel, settings.rubber, watch=watch)
+    rubber = memo("Rubber", rubber_stage, air, case, funnel, settings.rubber, watch=watch)
     resin = memo("Resin", resin_stage, scan, settings.resin, watch=watch)
     parts = memo("Parts", parts_stage, case, funnel, settings.parts, watch=watch)
     return Layout(

@@ -46,9 +46,10 @@ class Watch:
         self._stage = ""
 
     def begin(self, stage: str) -> None:
-        """Start a stage, by its label."""
-        self._stage = stage
-        self.at(0.0)
+        """Start a stage, by its label; one that goes on under its label is not begun again."""
+        if stage != self._stage:
+            self._stage = stage
+            self.at(0.0)
 
     def at(self, fraction: float) -> None:
         """Report the done fraction of the stage, 0 to 1.

@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 import trimesh
 
+from blender_addon.core.bubbles.paint import ERASED, Paint
 from blender_addon.core.errors import CancelledError
 from blender_addon.core.geometry.manifold import prism, to_solid
 from blender_addon.core.memo import Memo
@@ -92,6 +93,19 @@ def test_only_what_follows_a_changed_setting_runs_again(job):
     assert again.parts is layout.parts
     assert again.cut is layout.cut
     assert again.rubber.mix_ml == pytest.approx(again.rubber.volume_ml * 1.2)
+
+
+def test_a_stroke_of_the_brush_computes_no_air_and_no_rubber_again(job):
+    mesh, memo, _ = job
+    layout = lay_out(mesh, settings(), memo)
+    marks = np.zeros(len(mesh.faces), dtype=int)
+    marks[layout.scan.source_faces[layout.bubbles.prebrush][:5]] = ERASED
+    again = lay_out(mesh, settings(), memo, paint=Paint(marks))
+    assert again.bubbles.prebrush_area_cm2 < layout.bubbles.prebrush_area_cm2
+    assert again.bubbles.clinging is layout.bubbles.clinging
+    assert again.bubbles.bodies is layout.bubbles.bodies
+    for stage in ("scan", "case", "funnel", "cut", "rubber", "resin", "parts"):
+        assert getattr(again, stage) is getattr(layout, stage)
 
 
 def test_a_layout_reports_its_stages_and_stops_when_asked():

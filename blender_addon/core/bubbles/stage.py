@@ -10,9 +10,9 @@ from ..constants import FEWEST_COLUMNS
 from ..geometry.solid import area_cm2
 from ..notices import Notice
 from .bodies import bodies_of
+from .brush import coat_g
 from .classes import classes_of
 from .lean import lean_map
-from .paint import Paint, painted
 from .pockets import Air, listed, trapped_air
 from .result import BubblesResult, Lean
 from .ways import ways_up
@@ -23,17 +23,13 @@ if TYPE_CHECKING:
     from .settings import BubblesSettings
 
 
-def bubbles_stage(
-    scan: ScanResult, paint: Paint, settings: BubblesSettings, watch: Watch
-) -> BubblesResult:
-    """Find the air that the pour would leave on a master.
+def bubbles_stage(scan: ScanResult, settings: BubblesSettings, watch: Watch) -> BubblesResult:
+    """Find the air that the pour would leave on a master; the maker's paint comes after it.
 
     Parameters
     ----------
     scan : ScanResult
         The closed, upright master.
-    paint : Paint
-        What the maker added to the map or took off it.
     settings : BubblesSettings
         Pitch, angles, brush.
     watch : Watch
@@ -52,7 +48,6 @@ def bubbles_stage(
     coarse = trapped_air(mesh, base, 2.0 * pitch)
     found = listed(air)
     classes = classes_of(mesh, base, air, found, settings, watch)
-    prebrush = painted(classes.to_brush, paint, scan.source_faces) & ~base
     bodies = bodies_of(mesh, air, found, watch)
     watch.at(0.7)
     upright = Lean(0.0, 0.0, air.trapped_ml)
@@ -62,7 +57,7 @@ def bubbles_stage(
         replace(pocket, freed_by=freed)
         for pocket, freed in zip_longest(found.pockets, lean.freed_by[: len(found.pockets)])
     )
-    brush_cm2 = area_cm2(mesh, prebrush)
+    brush_cm2 = area_cm2(mesh, classes.to_brush)
     return BubblesResult(
         pitch_mm=pitch,
         trapped_ml=air.trapped_ml,
@@ -71,22 +66,22 @@ def bubbles_stage(
         trapped_depth_mm=classes.trapped_depth_mm,
         clinging=classes.clinging,
         narrow=classes.narrow,
-        prebrush=prebrush,
+        prebrush=classes.to_brush,
         clinging_area_cm2=area_cm2(mesh, classes.clinging),
         narrow_area_cm2=area_cm2(mesh, classes.narrow),
         prebrush_area_cm2=brush_cm2,
-        prebrush_g=brush_cm2 * settings.coat_mm * settings.coat_density_kg_m3 * 1e-4,
+        prebrush_g=coat_g(brush_cm2, settings),
         lean=lean.best,
         leans=lean.leans,
         ways=ways_up(scan),
         face_pocket=classes.pocket,
         computed=classes.to_brush,
         bodies=bodies,
-        warnings=_warnings(air, mostly=brush_cm2 > 0.5 * scan.area_cm2),
+        warnings=_warnings(air),
     )
 
 
-def _warnings(air: Air, *, mostly: bool) -> tuple[Notice, ...]:
+def _warnings(air: Air) -> tuple[Notice, ...]:
     found = []
     if air.spaces.undecided:
         grid = air.spaces.grid
@@ -99,7 +94,4 @@ def _warnings(air: Air, *, mostly: bool) -> tuple[Notice, ...]:
             "Fill the hollow with clay or rubber before the pour."
         )
         found.append(Notice("hollow_foot", text))
-    if mostly:
-        text = "More than half of the surface is to be brushed: can it stand another way?"
-        found.append(Notice("much_to_brush", text))
     return tuple(found)

@@ -8,8 +8,9 @@ import numpy as np
 import pytest
 from scipy import ndimage
 
+from blender_addon.core.bubbles.brush import brush_stage
 from blender_addon.core.bubbles.flags import trapped_faces
-from blender_addon.core.bubbles.paint import ADDED, ERASED, NO_PAINT, Paint
+from blender_addon.core.bubbles.paint import ADDED, ERASED, Paint
 from blender_addon.core.bubbles.pockets import trapped_air
 from blender_addon.core.bubbles.settings import BubblesSettings
 from blender_addon.core.bubbles.stage import bubbles_stage
@@ -33,7 +34,7 @@ def mushroom():
 @pytest.fixture(scope="module")
 def mapped():
     scan = scan_stage(mushroom(), ScanSettings(up="+z", riser_mm=5.0), Watch())
-    return scan, bubbles_stage(scan, NO_PAINT, BubblesSettings(pitch_mm=0.5), Watch())
+    return scan, bubbles_stage(scan, BubblesSettings(pitch_mm=0.5), Watch())
 
 
 def test_the_hollow_of_a_mushroom_is_one_pocket(mapped):
@@ -103,7 +104,7 @@ def test_a_real_scan_agrees_with_a_flood_of_voxels():
 
 def test_a_real_scan_gets_a_map():
     scan = scan_stage(scans.bunny(), ScanSettings(height_mm=150.0), Watch())
-    found = bubbles_stage(scan, NO_PAINT, BubblesSettings(), Watch())
+    found = bubbles_stage(scan, BubblesSettings(), Watch())
     assert found.pitch_mm == pytest.approx(max(scan.size_mm) / 300.0)
     assert found.trapped_ml > sum(pocket.volume_ml for pocket in found.pockets[1:])
     assert found.bound_ml < 0.02 * found.trapped_ml
@@ -172,10 +173,12 @@ def test_the_makers_paint_is_added_and_taken_off_but_never_put_on_the_base(mappe
     marks[scan.source_faces[top]] = ADDED
     marks[scan.source_faces[brushed]] = ERASED
     marks[scan.source_faces[base]] = ADDED
-    again = bubbles_stage(scan, Paint(marks), BubblesSettings(pitch_mm=0.5), Watch())
+    again = brush_stage(scan, found, Paint(marks), BubblesSettings(), Watch())
     assert again.prebrush[top].all()
     assert not again.prebrush[brushed].any()
     assert not again.prebrush[base].any()
     others = np.setdiff1d(np.arange(len(found.prebrush)), np.concatenate([top, brushed, base]))
     np.testing.assert_array_equal(again.prebrush[others], found.prebrush[others])
     np.testing.assert_array_equal(again.computed, found.computed)
+    assert again.prebrush_area_cm2 == pytest.approx(area_cm2(scan.mesh, again.prebrush))
+    assert again.prebrush_g == pytest.approx(0.108 * again.prebrush_area_cm2)
