@@ -38,7 +38,7 @@ def beside(scene: bpy.types.Scene, scan: bpy.types.Object, layout: Layout, eye: 
     """Return where the job frame goes: on the scan's floor, with the scan behind the eye."""
     corners = np.array([scan.matrix_world @ Vector(corner) for corner in scan.bound_box])
     low, high = corners.min(axis=0), corners.max(axis=0)
-    away = GAP * layout.case.inner_diameter_mm / mm_per_unit(scene)
+    away = GAP * 2.0 * layout.case.bore.reach_mm / mm_per_unit(scene)
     at = (low + high) / 2.0
     axis = int(abs(eye.y) > abs(eye.x))
     at[axis] = low[axis] - away if eye[axis] > 0.0 else high[axis] + away
@@ -52,7 +52,7 @@ def tipped(scene: bpy.types.Scene, layout: Layout, eye: Vector) -> Matrix:
     """
     low, high = (Vector(corner) for corner in layout.case.master.bounds)
     left = eye.cross(Vector((0.0, 0.0, 1.0)))
-    case_mm = layout.case.inner_diameter_mm / 2.0 + layout.case.wall_mm
+    case_mm = layout.case.bore.reach_mm + layout.case.wall_mm
     own_mm = Vector((high.x - low.x, high.y - low.y)).length / 2.0
     at = left * (case_mm + layout.settings.parts.flange_mm + own_mm)
     at.z = layout.case.height_mm / 2.0

@@ -22,11 +22,8 @@ if TYPE_CHECKING:
 STEPS = 200
 """Of the table of what is poured: half a percent of the height each, and straight between them."""
 
-CORNERS = 128
-"""Of the round body, as many as make it look round."""
-
 CLEAR_OF_WALL = 0.995
-"""Of the radius inside: two surfaces in one place would flicker."""
+"""Of the bore: two surfaces in one place would flicker."""
 
 LEAST_SHARE = 1e-4
 """Of the full height: an object scaled to nothing cannot be turned or measured any more."""
@@ -59,7 +56,7 @@ def add_rubber(
         return add_object(collection, data, role, place)
 
     case = layout.case
-    body = _round_body(CLEAR_OF_WALL * case.inner_diameter_mm / 2.0, case.level_z_mm)
+    body = _upright_body(CLEAR_OF_WALL * case.bore.outline_mm, case.level_z_mm)
     add(names.RUBBER_ROLE, "Rubber", body)[names.POURED_ML] = poured_ml.tolist()
     airs = zip(layout.bubbles.pockets[:ROWS_STORED], layout.bubbles.bodies, strict=False)
     for pocket, air in airs:
@@ -67,17 +64,17 @@ def add_rubber(
         thing[names.CLOSES_AT_MM] = pocket.escape_at_mm[2]
 
 
-def _round_body(radius_mm: float, height_mm: float) -> Mesh:
-    """Return a closed cylinder that stands on z = 0."""
-    turn = 2.0 * np.pi * np.arange(CORNERS) / CORNERS
-    rim = radius_mm * np.column_stack([np.cos(turn), np.sin(turn), np.zeros(CORNERS)])
+def _upright_body(outline_mm: np.ndarray, height_mm: float) -> Mesh:
+    """Return the closed bar over a convex outline (k, 2) about the axis; it stands on z = 0."""
+    corners = len(outline_mm)
+    rim = np.column_stack([outline_mm, np.zeros(corners)])
     middles = [[0.0, 0.0, 0.0], [0.0, 0.0, height_mm]]
     vertices = np.vstack([rim, rim + middles[1], middles])
-    low = np.arange(CORNERS)
-    ahead, high = np.roll(low, -1), low + CORNERS
-    bottom, top = (np.full(CORNERS, 2 * CORNERS + end) for end in (0, 1))
-    walls = [(low, ahead, high), (ahead, ahead + CORNERS, high)]
-    ends = [(ahead, low, bottom), (high, ahead + CORNERS, top)]
+    low = np.arange(corners)
+    ahead, high = np.roll(low, -1), low + corners
+    bottom, top = (np.full(corners, 2 * corners + end) for end in (0, 1))
+    walls = [(low, ahead, high), (ahead, ahead + corners, high)]
+    ends = [(ahead, low, bottom), (high, ahead + corners, top)]
     return Mesh(vertices, np.vstack([np.column_stack(three) for three in walls + ends]))
 
 

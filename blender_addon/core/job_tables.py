@@ -145,6 +145,7 @@ def case_table(case: CaseResult, rubber: RubberResult) -> Table:
         "name": case.name,
         "kind": case.kind,
         "inner_diameter_mm": case.inner_diameter_mm,
+        "inner_outline_mm": case.bore.outline_mm,
         "wall_mm": case.wall_mm,
         "height_mm": case.height_mm,
         "riser_mm": case.riser_mm,

@@ -6,6 +6,7 @@ import manifold3d
 import numpy as np
 
 from blender_addon.core.bubbles.result import BubblesResult, Lean
+from blender_addon.core.case.bore import round_bore
 from blender_addon.core.case.result import CaseResult
 
 
@@ -18,6 +19,7 @@ def cased(
     cover_mm=20.0,
     freeboard_mm=10.0,
     at=(0.0, -8.0),
+    bore=None,
     channel_mm=None,
     channel_at=None,
     outline=None,
@@ -36,13 +38,13 @@ def cased(
     placement[:3, 3] = shift
     height = float(high[2] - low[2])
     plan = _hull(master.vertices[:, :2])
-    radius = inner_diameter_mm / 2
-    channel = _widest_disc_mm(plan, radius) if channel_mm is None else channel_mm
+    bore = bore or round_bore(inner_diameter_mm)
+    channel = _widest_disc_mm(plan, bore) if channel_mm is None else channel_mm
     base = master.vertices[master.vertices[:, 2] < riser_mm + 0.01 * height, :2]
     return CaseResult(
         name="test case",
         kind=kind,
-        inner_diameter_mm=inner_diameter_mm,
+        bore=bore,
         wall_mm=wall_mm,
         height_mm=riser_mm + height + cover_mm + freeboard_mm,
         level_z_mm=riser_mm + height + cover_mm,
@@ -52,10 +54,10 @@ def cased(
         master=master,
         riser_outline=(_hull(base),) if outline is None else outline,
         center_mm=tuple(at),
-        least_rubber_mm=radius - float(np.hypot(*plan.T).max()),
+        least_rubber_mm=float(bore.distances_mm(plan).min()),
         least_rubber_at_mm=(0.0, 0.0, 0.0),
         channel_mm=channel,
-        channel_at_mm=(0.0, radius - channel / 2) if channel_at is None else channel_at,
+        channel_at_mm=(0.0, _back_mm(bore) - channel / 2) if channel_at is None else channel_at,
         choices=(),
     )
 
@@ -65,7 +67,12 @@ def _hull(points):
     return np.asarray(polygon)
 
 
-def _widest_disc_mm(plan, radius):
+def _back_mm(bore):
+    return float(bore.reaches_mm([[0.0, 0.0]], [[0.0, 1.0]])[0])
+
+
+def _widest_disc_mm(plan, bore):
+    radius = _back_mm(bore)
     low, high = 0.0, 2 * radius
     for _ in range(60):
         middle = (low + high) / 2

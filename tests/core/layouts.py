@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from blender_addon.core.bubbles.result import BubblesResult, Lean, Pocket
+from blender_addon.core.case.bore import round_bore
 from blender_addon.core.case.result import CaseChoice, CaseResult
 from blender_addon.core.cut.result import CutResult, KnifeDepth
 from blender_addon.core.funnel.result import FunnelResult
@@ -45,7 +46,7 @@ def layout(*, through_holes=0, uplift_n=0.0):
         warnings=(Notice("bubbles_say", "The bubbles say so."),),
     )  # fmt: skip
     case = CaseResult(
-        name="PVC 100", kind="stock tube", inner_diameter_mm=103.6, wall_mm=3.2, height_mm=96.35,
+        name="PVC 100", kind="stock tube", bore=round_bore(103.6), wall_mm=3.2, height_mm=96.35,
         level_z_mm=86.35, riser_mm=6.35, cover_mm=20.0, placement=QUARTER,
         master=master.moved(QUARTER), riser_outline=scan.riser_outline, center_mm=(5.0, -8.0),
         least_rubber_mm=13.5, least_rubber_at_mm=(5.0, -28.0, 30.0), channel_mm=24.5,

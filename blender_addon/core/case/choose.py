@@ -15,9 +15,9 @@ if TYPE_CHECKING:
 
     from ..catalog.tubes import Tube
     from ..watch import Watch
-    from .bore import Stand
     from .footprint import Footprint
     from .settings import CaseSettings
+    from .trial import Stand
 
 STOCK, PRINTED = "stock tube", "printed round"
 

@@ -9,6 +9,7 @@ if TYPE_CHECKING:
     from ..arrays import Floats
     from ..geometry.mesh import Mesh
     from ..notices import Notice
+    from .bore import Bore
 
 
 @dataclass(frozen=True)
@@ -29,13 +30,14 @@ class CaseResult:
     """The job frame: z = 0 on the board, the case's axis at x = y = 0, the channel towards +y.
 
     ``placement`` (4, 4) turns and shifts the scan frame into it, ``master`` and ``riser_outline``
-    lie in it already. ``level_z_mm`` is where the rubber stands, ``height_mm`` the rim of the case.
-    ``channel_mm`` is the diameter of the widest disc that falls clear of the master.
+    lie in it already. ``bore`` is the inside of the case in plan, ``level_z_mm`` is where the
+    rubber stands, ``height_mm`` the rim of the case. ``channel_mm`` is the diameter of the widest
+    disc that falls clear of the master.
     """
 
     name: str
     kind: str
-    inner_diameter_mm: float
+    bore: Bore
     wall_mm: float
     height_mm: float
     level_z_mm: float
@@ -51,3 +53,8 @@ class CaseResult:
     channel_at_mm: tuple[float, float]
     choices: tuple[CaseChoice, ...]
     warnings: tuple[Notice, ...] = ()
+
+    @property
+    def inner_diameter_mm(self) -> float:
+        """Of the bore; of one that is not round, that of the smallest circle round it."""
+        return self.bore.inner_diameter_mm

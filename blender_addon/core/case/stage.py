@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -10,6 +9,7 @@ import numpy as np
 from ..arrays import locked
 from ..catalog.tubes import tubes
 from ..units import ML_PER_MM3
+from .bore import Bore, round_bore
 from .choose import Case, choose
 from .footprint import footprint, used_points
 from .result import CaseChoice, CaseResult
@@ -19,8 +19,8 @@ if TYPE_CHECKING:
     from ..arrays import Floats
     from ..scan.result import ScanResult
     from ..watch import Watch
-    from .bore import Stand
     from .settings import CaseSettings
+    from .trial import Stand
 
 
 def case_stage(scan: ScanResult, settings: CaseSettings, watch: Watch) -> CaseResult:
@@ -52,11 +52,12 @@ def case_stage(scan: ScanResult, settings: CaseSettings, watch: Watch) -> CaseRe
     master = scan.mesh.moved(placement)
     points = used_points(master)
     level_mm = float(points[:, 2].max()) + settings.cover_mm
+    bore = round_bore(case.inner_diameter_mm)
     drop = placement[:2, :2] @ stand.channel_at + placement[:2, 3]
     return CaseResult(
         name=case.name,
         kind=case.kind,
-        inner_diameter_mm=case.inner_diameter_mm,
+        bore=bore,
         wall_mm=case.wall_mm,
         height_mm=level_mm + settings.freeboard_mm,
         level_z_mm=level_mm,
@@ -78,11 +79,10 @@ def case_stage(scan: ScanResult, settings: CaseSettings, watch: Watch) -> CaseRe
     )
 
 
-def rubber_ml(inner_diameter_mm: float, level_mm: float, scan: ScanResult) -> float:
-    """Return what fills a round case up to a level, less the master and its riser."""
+def rubber_ml(bore: Bore, level_mm: float, scan: ScanResult) -> float:
+    """Return what fills a case up to a level, less the master and its riser."""
     riser_mm2 = sum(_area_mm2(outline) for outline in scan.riser_outline)
-    bore_mm3 = math.pi / 4.0 * inner_diameter_mm**2 * level_mm
-    return (bore_mm3 - riser_mm2 * scan.riser_mm) * ML_PER_MM3 - scan.volume_ml
+    return (bore.area_mm2 * level_mm - riser_mm2 * scan.riser_mm) * ML_PER_MM3 - scan.volume_ml
 
 
 def _choice(case: Case, level_mm: float, scan: ScanResult) -> CaseChoice:
@@ -93,7 +93,7 @@ def _choice(case: Case, level_mm: float, scan: ScanResult) -> CaseChoice:
         wall_mm=case.wall_mm,
         least_rubber_mm=case.stand.least_rubber_mm,
         channel_mm=case.stand.channel_mm,
-        rubber_ml=rubber_ml(case.inner_diameter_mm, level_mm, scan),
+        rubber_ml=rubber_ml(round_bore(case.inner_diameter_mm), level_mm, scan),
     )
 
 

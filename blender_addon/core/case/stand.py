@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from ..constants import GROUND_MM
-from .bore import Bore, Stand
 from .drop import at_wall, in_bays
 from .room import Room
+from .trial import Stand, Trial
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -42,11 +42,11 @@ def find_stand(
     reach = bore_mm - settings.least_rubber_mm - GROUND_MM
     if reach < plan.radius_mm:
         return None
-    bore = Bore(plan, Room(plan.corners, plan.middle, reach), bore_mm, settings)
+    trial = Trial(plan, Room(plan.corners, plan.middle, reach), bore_mm, settings)
     for sector in sectors:
-        stands = [*in_bays(bore, sector), *at_wall(bore, sector, strict=False)]
+        stands = [*in_bays(trial, sector), *at_wall(trial, sector, strict=False)]
         if any(one.behind_mm < settings.cut_rubber_mm for one in stands):
-            stands += at_wall(bore, sector, strict=True)
+            stands += at_wall(trial, sector, strict=True)
         good = [one for one in stands if _does(one, settings)]
         if good:
             return max(good, key=lambda one: one.channel_mm)

@@ -43,9 +43,8 @@ def outline_area_mm2(outlines: Sequence[Floats]) -> float:
 
 def rubber_below_ml(case: CaseResult, heights_mm: Floats) -> Floats:
     """Return how much rubber stands in the case below each height (n,), ascending."""
-    bore_mm2 = math.pi * case.inner_diameter_mm**2 / 4.0
     riser_mm2 = outline_area_mm2(case.riser_outline)
-    round_it = bore_mm2 * heights_mm - riser_mm2 * np.clip(heights_mm, 0.0, case.riser_mm)
+    round_it = case.bore.area_mm2 * heights_mm - riser_mm2 * np.clip(heights_mm, 0.0, case.riser_mm)
     below: Floats = round_it * ML_PER_MM3 - volume_below_ml(case.master, heights_mm)
     return below
 
@@ -58,7 +57,7 @@ def rubber_volume_ml(case: CaseResult) -> float:
     UnusableMeshError
         If master and riser take all the room there is.
     """
-    bore_ml = math.pi * case.inner_diameter_mm**2 / 4.0 * case.level_z_mm * ML_PER_MM3
+    bore_ml = case.bore.area_mm2 * case.level_z_mm * ML_PER_MM3
     riser_ml = outline_area_mm2(case.riser_outline) * case.riser_mm * ML_PER_MM3
     volume = bore_ml - enclosed_volume_ml(case.master) - riser_ml
     if volume <= 0.0:

@@ -65,7 +65,7 @@ def rubber_stage(
         pour_s=pour_s,
         pot_life_s=pot_life_s,
         forces=forces_at(
-            case.inner_diameter_mm / 2.0,
+            case.bore,
             case.level_z_mm,
             enclosed_volume_ml(case.master),
             settings.density_kg_m3,

@@ -9,6 +9,7 @@ import pytest
 import trimesh
 from scipy.spatial import ConvexHull
 
+from blender_addon.core.case.bore import round_bore
 from blender_addon.core.case.settings import CaseSettings
 from blender_addon.core.case.stage import case_stage, rubber_ml
 from blender_addon.core.catalog.tubes import tubes
@@ -151,12 +152,12 @@ def test_rubber_is_bore_to_the_level_less_master_and_riser():
     # form; the riser under its 60 x 80 mm base takes 28.8 ml of it
     scan = scans.standing(shapes.box([60, 80, 250]), riser_mm=6.0)
     assert scan.volume_ml == pytest.approx(1200)
-    assert rubber_ml(160, 276, scan) == pytest.approx(4349.4 - 28.8, abs=0.1)
+    assert rubber_ml(round_bore(160), 276, scan) == pytest.approx(4349.4 - 28.8, abs=0.1)
 
 
 def test_master_without_a_riser_outline_takes_no_riser_off():
     scan = replace(scans.standing(shapes.box([60, 80, 250])), riser_outline=())
-    assert rubber_ml(160, 276, scan) == pytest.approx(4349.4, abs=0.1)
+    assert rubber_ml(round_bore(160), 276, scan) == pytest.approx(4349.4, abs=0.1)
     assert "riser_without_outline" in codes(case_stage(scan, CaseSettings(), Watch()))
 
 
@@ -166,7 +167,7 @@ def test_ring_takes_only_its_own_foot_off():
     polygon = 192 / 2 * np.sin(2 * np.pi / 192)
     foot = polygon * ((outer**2).sum(axis=1).max() - (inner**2).sum(axis=1).max())
     whole = np.pi / 4 * 140**2 * 50 / 1000 - scan.volume_ml
-    assert rubber_ml(140, 50, scan) == pytest.approx(whole - foot * 10 / 1000, rel=1e-9)
+    assert rubber_ml(round_bore(140), 50, scan) == pytest.approx(whole - foot * 10 / 1000, rel=1e-9)
 
 
 # what must not matter

@@ -10,6 +10,7 @@ import manifold3d
 import numpy as np
 import pytest
 
+from blender_addon.core.case.bore import round_bore
 from blender_addon.core.errors import UnusableMeshError
 from blender_addon.core.funnel.settings import FunnelSettings
 from blender_addon.core.funnel.stage import funnel_stage
@@ -114,14 +115,14 @@ def test_a_master_that_fills_the_case_is_refused():
 def test_forces_agree_with_integrated_pressure():
     density = HYDROSTATICS["density_kg_m3"]
     for depth, pascal in HYDROSTATICS["pressure_at_depth_pa"]:
-        kpa = forces_at(80, depth, 1000, density).floor_pressure_kpa
+        kpa = forces_at(round_bore(160), depth, 1000, density).floor_pressure_kpa
         assert kpa * 1000 == pytest.approx(pascal, rel=1e-4)
     base, seam = HYDROSTATICS["base_push_n"], HYDROSTATICS["seam_pull_n"]
-    forces = forces_at(base["inner_diameter_mm"] / 2, base["level_mm"], 1000, density)
+    forces = forces_at(round_bore(base["inner_diameter_mm"]), base["level_mm"], 1000, density)
     assert forces.base_push_n == pytest.approx(base["value"], rel=1e-4)
     assert forces.uplift_n == pytest.approx(HYDROSTATICS["buoyancy_of_a_litre_n"], rel=2e-4)
     for across, pull in seam["by_inner_diameter_mm"]:
-        forces = forces_at(across / 2, seam["level_mm"], 1000, density)
+        forces = forces_at(round_bore(across), seam["level_mm"], 1000, density)
         assert forces.seam_pull_n == pytest.approx(pull, rel=2e-4)
 
 
