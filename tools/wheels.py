@@ -11,7 +11,7 @@ from place import BUILD, TOOLS, MissingError, say
 if TYPE_CHECKING:
     from pathlib import Path
 
-CARRIED = ("scipy", "manifold3d")
+CARRIED = ("scipy", "manifold3d", "pydyf")
 """What core imports beside numpy, which is Blender's own."""
 
 PLATFORMS = {

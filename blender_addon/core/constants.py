@@ -327,3 +327,14 @@ LABEL_PIXELS = 18.0
 SCALE_BARS_MM = (500, 100, 20, 5, 1)
 """Lengths of the bar that gives a picture's scale: the first that is no longer than the piece.
 Ours."""
+
+PRINTER_EDGE_MM = 10.0
+"""Edge of a sheet that is left bare: home printers reach to 3 to 6 mm. Common practice, no
+source."""
+
+CHECK_LINE_MM = 100.0
+"""Line on every sheet that tells whether it was printed at true size. Common practice, no source.
+"""
+
+JOIN_MARK_MM = 7.0
+"""Half a diamond across a joint of two sheets: seen at arm's length. Ours."""

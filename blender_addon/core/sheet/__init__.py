@@ -1,0 +1,1 @@
+"""Drawings at true scale, and the sheets that go to the bench."""
