@@ -10,8 +10,8 @@ import bpy
 from ..core.errors import UnusableMeshError
 from . import results
 from .kept import kept
+from .outdated import settings_for
 from .paint import mark_of
-from .properties import read_settings
 from .rising import add_rubber, poured_table_ml, raise_rubber
 from .show import show
 
@@ -23,15 +23,17 @@ if TYPE_CHECKING:
 class Job:
     """What a run needs, without a pointer into Blender's data: undo in between may move all of it.
 
+    ``only`` names the one stage whose changed settings count; "" takes all of them.
+
     Raises
     ------
     RiselineError
         If the scan or a setting cannot be used.
     """
 
-    def __init__(self, context: bpy.types.Context, scan: bpy.types.Object) -> None:
+    def __init__(self, context: bpy.types.Context, scan: bpy.types.Object, only: str = "") -> None:
         desk = kept.desk(context.scene)
-        self._settings = read_settings(context.scene)
+        self._settings = settings_for(context.scene, only)
         self._mesh = desk.meshes.read(context.scene, scan, context.evaluated_depsgraph_get())
         self._paint, self._memo = desk.paint.read(context.scene, self._mesh), desk.memo
         self._scene, self._scan = context.scene.session_uid, scan.session_uid
@@ -78,11 +80,3 @@ def export(scene: bpy.types.Scene, folder: str) -> None:
     stored = scene.riseline.results
     writer = import_module("..core.job", __package__)
     writer.write_job(kept.layout(stored.token), stored.source, folder)
-
-
-def is_outdated(scene: bpy.types.Scene) -> bool:
-    """Tell whether settings or paint were changed since the layout was made."""
-    found = scene.riseline.results
-    layout = kept.layout(found.token)
-    changed = layout is not None and layout.settings != read_settings(scene)
-    return changed or found.repainted

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     import bpy
+    from mathutils import Vector
 
     from ..core.layout import Layout
     from .background import Work
@@ -42,6 +43,7 @@ class Kept:
         self.work: Work[Layout] | None = None
         self.clear_away: Callable[[], None] | None = None
         self.trouble = ""
+        self.mark: tuple[str, Vector] | None = None
         self._layouts: dict[str, Layout] = {}
         self._desks: dict[int, Desk] = {}
 
@@ -74,7 +76,7 @@ class Kept:
     def forget(self) -> None:
         """Stop what runs and drop everything: another file is loaded, or the add-on goes."""
         self.end_work()
-        self.trouble = ""
+        self.trouble, self.mark = "", None
         self._layouts.clear()
         self._desks.clear()
 

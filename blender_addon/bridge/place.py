@@ -24,6 +24,12 @@ ACROSS_POCKETS = 4.0
 LEAST_ACROSS_MM = 12.0
 """Width taken for a smaller pocket, or one would see nothing but a few triangles."""
 
+SIDE_EYE_HEIGHT = 0.25
+"""Of the eye over a place that is looked at from the side, per level distance."""
+
+PLACE_SHARE = 1.2
+"""Distance of the eye from such a place, in largest sizes of the master: one sees where it is."""
+
 QUARTER_TURN = np.pi / 2.0
 
 
@@ -81,6 +87,28 @@ def below_pocket(
     eye = thing.matrix_world.to_3x3() @ Vector((0.0, 0.0, -1.0))
     across_mm = max(2.0 * np.sqrt(pocket.area_cm2 * 100.0 / np.pi), LEAST_ACROSS_MM)
     return at, eye.to_track_quat("Z", "Y"), ACROSS_POCKETS * across_mm * per_mm
+
+
+def outside_of(
+    scene: bpy.types.Scene, master: bpy.types.Object, at_mm: tuple[float, ...]
+) -> tuple[Vector, Quaternion, float]:
+    """Return what to look at, the turn of the view and its distance, to see a place from outside.
+
+    Parameters
+    ----------
+    scene : bpy.types.Scene
+        Says how long a unit is.
+    master : bpy.types.Object
+        As it stands in the case, wherever that was moved to.
+    at_mm : tuple of float
+        x, y, z in the job's frame.
+    """
+    at = master.matrix_world @ (Vector(at_mm) / mm_per_unit(scene))
+    outward = Vector((at_mm[0], at_mm[1], 0.0))
+    outward = outward.normalized() if outward.length > 1.0 else Vector((0.0, -1.0, 0.0))
+    outward.z = SIDE_EYE_HEIGHT
+    eye = master.matrix_world.to_3x3() @ outward
+    return at, eye.to_track_quat("Z", "Y"), PLACE_SHARE * max(master.dimensions)
 
 
 def bounds(things: list[bpy.types.Object]) -> tuple[Vector, float]:

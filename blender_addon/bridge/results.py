@@ -5,12 +5,14 @@ Stored numbers follow undo and redo and are saved with the file; the layout itse
 
 from __future__ import annotations
 
+import json
 from operator import attrgetter
 from typing import TYPE_CHECKING, Any
 
 import bpy
 
-from . import leans, pockets
+from ..core.settings import as_tables
+from . import leans, notices, pockets
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
@@ -41,7 +43,6 @@ ROWS = {
     "batches": ("rubber.batches", ("a_g", "b_g", "cup_ml"), ()),
     "fills": ("resin.fills", ("to_mm_below_rim", "ml", "g"), ()),
     "parts": ("parts.parts", ("volume_ml",), ("name", "role")),
-    "warnings": ("warnings", (), ("code", "text")),
     "changes": ("scan.changes", (), ("text",)),
 }
 """Lists: where they are in the layout, the numbers and the texts of each row."""
@@ -63,7 +64,8 @@ def row_groups() -> dict[str, type[bpy.types.PropertyGroup]]:
         )
         for name, (_, numbers, texts) in ROWS.items()
     }
-    return {"pockets": pockets.row_group(), "leans": leans.row_group()} | plain
+    special = {"pockets": pockets, "leans": leans, "warnings": notices}
+    return {name: rows.row_group() for name, rows in special.items()} | plain
 
 
 def results_group(
@@ -78,7 +80,7 @@ def results_group(
     on_pocket : callable
         Called with the context when a pocket is chosen in its list.
     """
-    properties: dict[str, Any] = {"token": _text(), "source": _text()}
+    properties: dict[str, Any] = {name: _text() for name in ("token", "source", "used_settings")}
     properties |= {property_name(path): _number() for path in NUMBERS}
     properties |= {property_name(path): bpy.props.IntProperty() for path in COUNTS}
     properties |= {property_name(path): _text() for path in TEXTS}
@@ -120,7 +122,9 @@ def store(stored: bpy.types.PropertyGroup, layout: Layout, source: str, token: s
         _store_rows(getattr(stored, name), attrgetter(path)(layout), numbers + texts)
     pockets.store(stored.pockets, layout, ticked)
     leans.store(stored.leans, layout)
+    notices.store(stored.warnings, layout)
     stored.lean_hour = leans.hour_of(layout, layout.bubbles.lean)
+    stored.used_settings = json.dumps(as_tables(layout.settings))
     stored.source, stored.token = source, token
 
 

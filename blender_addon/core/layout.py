@@ -38,5 +38,13 @@ class Layout:
     @property
     def warnings(self) -> tuple[Notice, ...]:
         """What the stages warn of, in the order of the job."""
-        stages = (getattr(self, field.name) for field in fields(self))
-        return tuple(notice for stage in stages for notice in getattr(stage, "warnings", ()))
+        return tuple(notice for _, notice in self.warnings_by_stage)
+
+    @property
+    def warnings_by_stage(self) -> tuple[tuple[str, Notice], ...]:
+        """The same, each with the name of the stage that warns."""
+        return tuple(
+            (field.name, notice)
+            for field in fields(self)
+            for notice in getattr(getattr(self, field.name), "warnings", ())
+        )

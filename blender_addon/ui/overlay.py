@@ -8,6 +8,7 @@ from mathutils import Color
 
 from ..bridge import materials, names
 from .headlines import headlines
+from .mark import draw_mark
 
 LETTERS_PT = 22
 LEGEND_PT = 15
@@ -45,6 +46,7 @@ def _draw() -> None:
     if not (shown and stored.results.token):
         return
     scale = context.preferences.system.ui_scale
+    draw_mark(context, scale)
     left = next((r.width for r in context.area.regions if r.type == "TOOLS"), 0)
     x, y = left + 20 * scale, 24 * scale
     blf.size(FONT, LETTERS_PT * scale)

@@ -16,8 +16,11 @@ from .operators.clear_paint import ClearPaint
 from .operators.export_parts import ExportParts
 from .operators.import_scan import ImportScan
 from .operators.lay_out import LayOut
+from .operators.open_help import OpenHelp
 from .operators.remove_layout import RemoveLayout
+from .operators.reset_stage import ResetStage
 from .operators.show_millimeters import ShowMillimeters
+from .operators.show_place import ShowPlace
 from .operators.take_off_map import TakeOffMap
 from .overlay import overlay
 from .panels.bubbles import BubblesPanel, BubblesSettingsPanel
@@ -37,6 +40,7 @@ if TYPE_CHECKING:
 
 CLASSES = (
     ImportScan, LayOut, ExportParts, RemoveLayout, ShowMillimeters,
+    ShowPlace, OpenHelp, ResetStage,
     AddToMap, TakeOffMap, ClearPaint, menus.MoldMenu, PocketList,
     MoldPanel,
     ScanPanel, ScanSettingsPanel, BubblesPanel, BubblesSettingsPanel, CasePanel, CaseSettingsPanel,

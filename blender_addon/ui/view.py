@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from ..bridge import names
-from ..bridge.place import below_pocket, bounds, eye_direction
+from ..bridge.kept import kept
+from ..bridge.place import below_pocket, bounds, eye_direction, outside_of
 from ..bridge.show import own_objects
 
 if TYPE_CHECKING:
@@ -79,3 +80,27 @@ def frame_pocket(context: bpy.types.Context) -> None:
     view.view_location, view.view_rotation, view.view_distance = at, turn, distance
     if view.view_perspective == "CAMERA":
         view.view_perspective = "PERSP"
+
+
+def frame_place(context: bpy.types.Context, at_mm: tuple[float, ...]) -> bool:
+    """Look at a place of the job's frame from outside, and mark it; tell whether that was possible.
+
+    Parameters
+    ----------
+    context : bpy.types.Context
+    at_mm : tuple of float
+        x, y, z.
+    """
+    things = own_objects(context.scene)
+    master = next((one for one in things if one[names.OWN] == names.MASTER_ROLE), None)
+    if master is None:
+        return False
+    at, turn, distance = outside_of(context.scene, master, at_mm)
+    for area in _areas(context):
+        view = area.spaces.active.region_3d
+        view.view_location, view.view_rotation, view.view_distance = at, turn, distance
+        if view.view_perspective == "CAMERA":
+            view.view_perspective = "PERSP"
+        area.tag_redraw()
+    kept.mark = (context.scene.riseline.results.token, at)
+    return True

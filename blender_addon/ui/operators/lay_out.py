@@ -23,6 +23,12 @@ if TYPE_CHECKING:
 
 SECONDS_BETWEEN_LOOKS = 0.1
 
+_ONLY = bpy.props.StringProperty(
+    name="Only",
+    description="Name of the one stage whose changed settings count; empty takes all",
+    options={"SKIP_SAVE"},
+)
+
 
 class LayOut(bpy.types.Operator):
     """Find where air stays, choose the tube, and lay out funnel, cut, rubber and resin"""
@@ -31,11 +37,12 @@ class LayOut(bpy.types.Operator):
     bl_label = "Lay Out Mold"
     bl_options = {"REGISTER", "UNDO"}
     poll = classmethod(polls.can_lay_out)
+    only: _ONLY
 
     def execute(self, context: bpy.types.Context) -> set[str]:
         """Run straight through."""
         try:
-            job = Job(context, polls.chosen_scan(context))
+            job = Job(context, polls.chosen_scan(context), self.only)
             return self._finish(context, job, job.run(Watch()))
         except RiselineError as error:
             return self._give_up(error)
@@ -45,7 +52,7 @@ class LayOut(bpy.types.Operator):
         if bpy.app.background:
             return self.execute(context)
         try:
-            self._job = Job(context, polls.chosen_scan(context))
+            self._job = Job(context, polls.chosen_scan(context), self.only)
         except RiselineError as error:
             return self._give_up(error)
         kept.trouble = ""

@@ -6,9 +6,12 @@ import textwrap
 
 import bpy
 
+from ...bridge.outdated import outdated_stages
 from ...bridge.properties import setting_fields, shown_name
 from ...core.fields import spec_of
 from .. import ids
+
+PANEL_PREFIX = "RISELINE_PT_"
 
 LETTER_PX = 6.4
 """Mean width of a letter of Blender's default font, at a resolution scale of 1."""
@@ -27,20 +30,60 @@ class SidebarPanel:
 
 
 class StagePanel(SidebarPanel):
-    """A panel that has something to say once there is a layout."""
+    """A panel that has something to say once there is a layout; it is named for its stage."""
+
+    bl_idname: str
+
+    def draw_header_preset(self, context: bpy.types.Context) -> None:
+        """Draw what shows while it is folded: out of date, warnings, the way to its page."""
+        stage, found = stage_of(self), context.scene.riseline.results
+        row = self.layout.row(align=True)
+        if stage in outdated_stages(context.scene):
+            row.label(icon="FILE_REFRESH")
+        if any(warning.stage == stage for warning in found.warnings):
+            row.label(icon="ERROR")
+        row.operator(ids.OPEN_HELP, text="", icon="QUESTION", emboss=False).page = stage
+        row.separator()
 
     def draw(self, context: bpy.types.Context) -> None:
-        found = context.scene.riseline.results
-        if found.token:
-            self.draw_results(context, self.layout.column(), found)
-        else:
-            self.layout.label(text="Lay out the mold first", icon="INFO")
+        found, column = context.scene.riseline.results, self.layout.column()
+        if not found.token:
+            column.label(text="Lay out the mold first", icon="INFO")
+            return
+        draw_outdated(column, context, stage_of(self))
+        draw_warnings(column, context, stage_of(self))
+        self.draw_results(context, column, found)
 
     def draw_results(
         self, context: bpy.types.Context, layout: bpy.types.UILayout, found: bpy.types.PropertyGroup
     ) -> None:
         """Draw what this stage found."""
         raise NotImplementedError
+
+
+def stage_of(panel: bpy.types.Panel) -> str:
+    """Return the name of the stage that a panel is about."""
+    return panel.bl_idname.removeprefix(PANEL_PREFIX)
+
+
+def draw_outdated(layout: bpy.types.UILayout, context: bpy.types.Context, stage: str) -> None:
+    """Say that a stage no longer fits the settings, and offer to run it alone."""
+    if stage not in outdated_stages(context.scene):
+        return
+    box = layout.box().column()
+    words(box, context, "Out of date: something it rests on was changed.", "FILE_REFRESH")
+    text = f"Update {stage.title()} Only"
+    box.operator(ids.LAY_OUT, text=text, icon="FILE_REFRESH").only = stage
+
+
+def draw_warnings(layout: bpy.types.UILayout, context: bpy.types.Context, stage: str) -> None:
+    """Draw what a stage warns of, each with the way to its place."""
+    for warning in context.scene.riseline.results.warnings:
+        if warning.stage == stage:
+            box = layout.box().column()
+            words(box, context, warning.text, "ERROR")
+            if warning.has_place:
+                box.operator(ids.SHOW_PLACE, icon="ZOOM_IN").at_mm = warning.at_mm
 
 
 def fact(layout: bpy.types.UILayout, label: str, value: str) -> None:
@@ -88,6 +131,7 @@ def settings_panel(stage: str, parent: str, left_out: frozenset[str] = frozenset
 
     def draw(self: bpy.types.Panel, context: bpy.types.Context) -> None:
         draw_settings(self.layout, context.scene, stage, left_out)
+        self.layout.operator(ids.RESET_STAGE, icon="LOOP_BACK").stage = stage
 
     body = {"bl_label": "Settings", "bl_parent_id": parent, "draw": draw}
     return type(f"{parent}_settings", (SidebarPanel, bpy.types.Panel), body)

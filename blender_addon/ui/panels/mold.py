@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import bpy
 
-from ...bridge.job import is_outdated
 from ...bridge.kept import kept
 from ...bridge.lengths import shown_size, size_in_scene_mm
+from ...bridge.outdated import outdated_stages
 from ...core.constants import TALLEST_MASTER_MM
 from .. import ids, polls
 from ..headlines import headlines
@@ -61,8 +61,9 @@ def _draw_scan(column: bpy.types.UILayout, context: bpy.types.Context) -> None:
 
 def _draw_findings(layout: bpy.types.UILayout, context: bpy.types.Context) -> None:
     found = context.scene.riseline.results
-    if is_outdated(context.scene):
-        words(layout, context, "Settings or paint were changed: lay out again.", "FILE_REFRESH")
+    if stages := outdated_stages(context.scene):
+        names = ", ".join(stage.title() for stage in stages)
+        words(layout, context, f"Changed since: {names}. Lay out again.", "FILE_REFRESH")
     box = layout.box().column()
     box.scale_y = 1.2
     for label, value in headlines(context.scene):
@@ -71,5 +72,5 @@ def _draw_findings(layout: bpy.types.UILayout, context: bpy.types.Context) -> No
     row.scale_y = 1.4
     row.operator(ids.EXPORT_PARTS, icon="EXPORT")
     layout.prop(context.scene.riseline, "shows_numbers")
-    for warning in found.warnings:
-        words(layout, context, warning.text, "ERROR")
+    if stages := dict.fromkeys(warning.stage.title() for warning in found.warnings):
+        words(layout, context, f"Warnings below, in {', '.join(stages)}.", "ERROR")

@@ -1,0 +1,63 @@
+"""Which stages no longer fit the settings: told from what is stored, in a file opened anew too."""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING, Any
+
+from ..core.errors import BadSettingError
+from ..core.pipeline_inputs import changed_stages, stages_after
+from ..core.settings import Settings, as_tables, from_tables
+from .properties import STAGES, read_settings
+
+if TYPE_CHECKING:
+    import bpy
+
+PAINTED_STAGE = "bubbles"
+"""The stage that takes the maker's paint."""
+
+
+def used_tables(scene: bpy.types.Scene) -> dict[str, Any]:
+    """Return the settings that the layout was made with, by stage and name; none without one."""
+    stored: dict[str, Any] = json.loads(scene.riseline.results.used_settings or "{}")
+    return stored
+
+
+def outdated_stages(scene: bpy.types.Scene) -> tuple[str, ...]:
+    """Return the stages to run again, in the order of the job: changed, or fed by what changed."""
+    if not scene.riseline.results.token:
+        return ()
+    try:
+        changed = set(changed_stages(used_tables(scene), as_tables(read_settings(scene))))
+    except BadSettingError:
+        return ()
+    if scene.riseline.results.repainted:
+        changed.add(PAINTED_STAGE)
+    return stages_after(changed)
+
+
+def settings_for(scene: bpy.types.Scene, only: str) -> Settings:
+    """Return what to run with: all that is set, or of one stage only, and the rest as last time.
+
+    Parameters
+    ----------
+    scene : bpy.types.Scene
+    only : str
+        The stage's name, or "" for all.
+
+    Raises
+    ------
+    RiselineError
+        If a value is out of its range.
+    """
+    wanted, used = read_settings(scene), used_tables(scene)
+    if not only or not used:
+        return wanted
+    tables = as_tables(wanted)
+    for stage in STAGES:
+        if stage != only:
+            known = {
+                key: used.get(stage, {}).get(key, value) for key, value in tables[stage].items()
+            }
+            tables[stage] = known
+    return from_tables(tables)
