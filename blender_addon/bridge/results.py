@@ -23,7 +23,7 @@ NUMBERS = (
     "scan.volume_ml", "scan.area_cm2", "scan.scale",
     "bubbles.trapped_ml", "bubbles.bound_ml", "bubbles.pitch_mm", "bubbles.clinging_area_cm2",
     "bubbles.narrow_area_cm2", "bubbles.prebrush_area_cm2", "bubbles.prebrush_g",
-    "bubbles.lean.degrees", "bubbles.lean.trapped_ml",
+    "bubbles.doubt.most_ml", "bubbles.lean.degrees", "bubbles.lean.trapped_ml",
     "case.inner_diameter_mm", "case.wall_mm", "case.height_mm", "case.level_z_mm",
     "case.least_rubber_mm", "case.channel_mm",
     "funnel.throat_mm", "funnel.bowl_mm", "funnel.height_mm", "funnel.bowl_ml",
@@ -33,7 +33,10 @@ NUMBERS = (
     "rubber.forces.seam_pull_n", "rubber.forces.uplift_n",
     "resin.copy_ml", "resin.copy_g", "resin.shell_ml", "resin.shell_g",
 )  # fmt: skip
-COUNTS = ("scan.triangles", "scan.open_edges", "scan.pieces", "scan.through_holes")
+COUNTS = (
+    "scan.triangles", "scan.open_edges", "scan.pieces", "scan.through_holes",
+    "bubbles.doubt.columns",
+)  # fmt: skip
 TEXTS = ("scan.up", "case.name", "case.kind", "cut.kind")
 SIZES = ("scan.size_mm",)
 ROWS = {

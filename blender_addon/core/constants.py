@@ -12,6 +12,9 @@ MM_PER_INCH = 25.4
 GROUND_MM = 1e-6
 """Lengths below this are zero: a float32 STL of a 300 mm piece resolves 3e-5 mm."""
 
+SKIN_MM = 1e-3
+"""Thickness of a surface of which nothing else is known: it parts air and holds nothing. Ours."""
+
 TALLEST_MASTER_MM = 3000.0
 """No poured block is taller; beyond it the unit was mistaken. Common practice, no source."""
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..constants import LEAST_POCKET_ML
+from ..geometry.columns import Reading
 from ..units import CM2_PER_MM2, ML_PER_MM3
 from .escape import Escapes, escapes
 from .result import Pocket
@@ -43,7 +44,9 @@ class Air:
         return held_mm * self.spaces.grid.pitch_mm**2 * ML_PER_MM3
 
 
-def trapped_air(mesh: Mesh, base_faces: Bools, pitch_mm: float) -> Air:
+def trapped_air(
+    mesh: Mesh, base_faces: Bools, pitch_mm: float, reading: Reading = Reading.LIKELY
+) -> Air:
     """Return the air that stays round a master when the rubber rises.
 
     Parameters
@@ -54,8 +57,10 @@ def trapped_air(mesh: Mesh, base_faces: Bools, pitch_mm: float) -> Air:
         Faces that stand on the riser.
     pitch_mm : float
         Width of the columns.
+    reading : Reading, optional
+        Of columns that are in doubt.
     """
-    spaces, passages = spaces_and_passages(mesh, base_faces, pitch_mm)
+    spaces, passages = spaces_and_passages(mesh, base_faces, pitch_mm, reading)
     found = escapes(len(spaces.cell), passages)
     under_foot = np.isneginf(found.level_mm) & np.isneginf(spaces.floor_mm)
     lowest = float(mesh.vertices[:, 2].min())  # where the board shuts such a hollow

@@ -47,12 +47,28 @@ class Pocket:
     freed_by: Lean | None = None
 
 
+@dataclass(frozen=True)
+class Doubt:
+    """Columns that cannot be decided, and by how much all the trapped air may be wrong for them.
+
+    ``at_mm`` is where most of them lie together, None where there are none.
+    """
+
+    columns: int = 0
+    most_ml: float = 0.0
+    at_mm: tuple[float, float, float] | None = None
+
+
+NO_DOUBT = Doubt()
+
+
 @dataclass(frozen=True, eq=False)
 class BubblesResult:
     """Air in the frame of the scan result; face arrays (m,) follow the faces of its mesh.
 
     ``trapped_depth_mm`` is how deep a face sits in trapped air, 0 outside it. ``bound_ml`` is how
-    much the total changed from a pitch twice as wide: halving the pitch changes it by less.
+    much the total changed from a pitch twice as wide (halving the pitch changes it by less), and
+    ``doubt.most_ml`` besides: what columns that cannot be decided may hide.
     ``lean`` is the best of ``leans``. ``face_pocket`` is the number of the pocket that a face
     stands in, -1 outside; ``bodies`` are the pockets' air as closed meshes, in the same order.
     ``computed`` is ``prebrush`` without the maker's paint.
@@ -73,6 +89,7 @@ class BubblesResult:
     lean: Lean
     face_pocket: Ints
     computed: Bools
+    doubt: Doubt = NO_DOUBT
     leans: tuple[Lean, ...] = ()
     ways: tuple[WayUp, ...] = ()
     bodies: tuple[Mesh, ...] = ()

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..geometry.columns import Solids, solids_of
+from ..geometry.columns import Reading, Solids, solids_of
 from ..geometry.ranges import spread
 from ..geometry.rows import Cuts, Grid, grid_over, row_cuts
 from .gaps import gaps_of, passable_mm
@@ -25,7 +25,8 @@ class Spaces:
     """The air, space by space: k > 0 has a roof, 0 is the vent.
 
     Space k lies in ``cell[k]`` from ``floor_mm`` to ``ceiling_mm``; a floor of -inf is the board.
-    ``open_floor_mm`` (nx * ny,) is where the vent begins in each cell.
+    ``open_floor_mm`` (nx * ny,) is where the vent begins in each cell. ``solids`` is what they
+    were found round.
     """
 
     grid: Grid
@@ -33,7 +34,7 @@ class Spaces:
     floor_mm: Floats
     ceiling_mm: Floats
     open_floor_mm: Floats
-    undecided: int
+    solids: Solids
 
     def middle_mm(self, space: int) -> tuple[float, float]:
         """Return x, y of the middle of a space's cell."""
@@ -51,7 +52,9 @@ class Passages:
     at_mm: Floats
 
 
-def spaces_and_passages(mesh: Mesh, base_faces: Bools, pitch_mm: float) -> tuple[Spaces, Passages]:
+def spaces_and_passages(
+    mesh: Mesh, base_faces: Bools, pitch_mm: float, reading: Reading = Reading.LIKELY
+) -> tuple[Spaces, Passages]:
     """Cut the air round a closed mesh into columns and find how it hangs together.
 
     Parameters
@@ -62,15 +65,20 @@ def spaces_and_passages(mesh: Mesh, base_faces: Bools, pitch_mm: float) -> tuple
         Faces that stand on the riser: below them is no air.
     pitch_mm : float
         Width of the columns.
+    reading : Reading, optional
+        Of columns that are in doubt.
     """
     grid = grid_over(mesh.vertices, pitch_mm)
     cuts = row_cuts(mesh.vertices, mesh.faces, grid)
-    solids = solids_of(cuts, grid)
+    solids = solids_of(cuts, grid, reading)
     spaces = _spaces(solids, base_faces)
-    along_x = _passages(spaces, cuts, grid)
+    unparted = _unparted(solids, reading)
+    along_x = _passages(spaces, cuts, grid, unparted)
     over = grid.turned_over
     flipped = row_cuts(mesh.vertices[:, [1, 0, 2]], mesh.faces[:, ::-1], over)
-    along_y = _passages(_turned_over(spaces), flipped, over)
+    along_y = _passages(
+        _turned_over(spaces), flipped, over, unparted.reshape(grid.nx, grid.ny).T.ravel()
+    )
     return spaces, Passages(
         np.vstack([along_x.ends, along_y.ends]),
         np.concatenate([along_x.level_mm, along_y.level_mm]),
@@ -92,7 +100,7 @@ def _spaces(solids: Solids, base_faces: Bools) -> Spaces:
         np.append(-np.inf, floor_mm[air]),
         np.append(np.inf, solids.low_mm[air]),
         open_floor_mm,
-        solids.undecided,
+        solids,
     )
 
 
@@ -106,11 +114,19 @@ def _turned_over(spaces: Spaces) -> Spaces:
         spaces.floor_mm,
         spaces.ceiling_mm,
         spaces.open_floor_mm.reshape(nx, ny).T.ravel(),
-        spaces.undecided,
+        spaces.solids,
     )
 
 
-def _passages(spaces: Spaces, cuts: Cuts, grid: Grid) -> Passages:
+def _unparted(solids: Solids, reading: Reading) -> Bools:
+    """Return the cells (nx * ny,) round which surface parts nothing: it bounds what is air here."""
+    found = np.zeros(solids.grid.nx * solids.grid.ny, dtype=bool)
+    if reading is Reading.EMPTY:
+        found[solids.inside_out.cell] = True
+    return found
+
+
+def _passages(spaces: Spaces, cuts: Cuts, grid: Grid, unparted: Bools) -> Passages:
     """Return the passages along the rows of the grid."""
     ends, gap, vent_floor_mm = _neighbours(spaces, grid)
     floors = np.where(ends == VENT, vent_floor_mm[:, None], spaces.floor_mm[ends])
@@ -121,6 +137,8 @@ def _passages(spaces: Spaces, cuts: Cuts, grid: Grid) -> Passages:
     wanted[gap] = True
     gaps = gaps_of(cuts, grid, wanted)
     level_mm, x_mm = passable_mm(gaps, gap, floors.min(axis=1), ceiling_mm)
+    loose = unparted[gap] | unparted[gap + grid.ny]
+    level_mm, x_mm = np.where(loose, ceiling_mm, level_mm), np.where(loose, np.nan, x_mm)
     i, j = np.divmod(gap, grid.ny)
     middle = grid.x_mm + (i + 0.5) * grid.pitch_mm
     at_mm = np.column_stack([np.where(np.isnan(x_mm), middle, x_mm), grid.y_mm + j * grid.pitch_mm])

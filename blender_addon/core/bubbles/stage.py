@@ -6,12 +6,14 @@ from dataclasses import replace
 from itertools import zip_longest
 from typing import TYPE_CHECKING
 
-from ..constants import FEWEST_COLUMNS
+from ..constants import FEWEST_COLUMNS, LEAST_POCKET_ML
 from ..geometry.solid import area_cm2
 from ..notices import Notice
+from ..units import volume_text
 from .bodies import bodies_of
 from .brush import coat_g
 from .classes import classes_of
+from .doubt import doubt_of
 from .lean import lean_map
 from .pockets import Air, listed, trapped_air
 from .result import BubblesResult, Lean
@@ -20,6 +22,7 @@ from .ways import ways_up
 if TYPE_CHECKING:
     from ..scan.result import ScanResult
     from ..watch import Watch
+    from .result import Doubt
     from .settings import BubblesSettings
 
 
@@ -46,6 +49,7 @@ def bubbles_stage(scan: ScanResult, settings: BubblesSettings, watch: Watch) -> 
     air = trapped_air(mesh, base, pitch)
     watch.at(0.3)
     coarse = trapped_air(mesh, base, 2.0 * pitch)
+    doubt = doubt_of(mesh, base, air)
     found = listed(air)
     classes = classes_of(mesh, base, air, found, settings, watch)
     bodies = bodies_of(mesh, air, found, watch)
@@ -61,7 +65,8 @@ def bubbles_stage(scan: ScanResult, settings: BubblesSettings, watch: Watch) -> 
     return BubblesResult(
         pitch_mm=pitch,
         trapped_ml=air.trapped_ml,
-        bound_ml=abs(air.trapped_ml - coarse.trapped_ml),
+        bound_ml=abs(air.trapped_ml - coarse.trapped_ml) + doubt.most_ml,
+        doubt=doubt,
         pockets=pockets,
         trapped_depth_mm=classes.trapped_depth_mm,
         clinging=classes.clinging,
@@ -77,17 +82,19 @@ def bubbles_stage(scan: ScanResult, settings: BubblesSettings, watch: Watch) -> 
         face_pocket=classes.pocket,
         computed=classes.to_brush,
         bodies=bodies,
-        warnings=_warnings(air),
+        warnings=_warnings(air, doubt),
     )
 
 
-def _warnings(air: Air) -> tuple[Notice, ...]:
+def _warnings(air: Air, doubt: Doubt) -> tuple[Notice, ...]:
     found = []
-    if air.spaces.undecided:
-        grid = air.spaces.grid
-        share = 100.0 * air.spaces.undecided / (grid.nx * grid.ny)
-        text = f"{air.spaces.undecided} columns ({share:.2f} %) are undecided: look for holes."
-        found.append(Notice("undecided_columns", text))
+    if doubt.most_ml >= LEAST_POCKET_ML:
+        columns = "one column" if doubt.columns == 1 else f"{doubt.columns} columns"
+        text = (
+            f"The surface has gaps or crosses itself in {columns}: that may change the trapped air "
+            f"by {volume_text(doubt.most_ml)} at the most. Look at the scan there."
+        )
+        found.append(Notice("undecided_columns", text, doubt.at_mm))
     if air.under_foot_ml > 1.0:
         text = (
             f"The board closes off {air.under_foot_ml:.0f} ml of air under the foot. "

@@ -2,16 +2,28 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from enum import Enum, auto
 from typing import TYPE_CHECKING
 
 import numpy as np
+from scipy import ndimage
 
+from ..constants import SKIN_MM
 from .ranges import spread
 
 if TYPE_CHECKING:
-    from ..arrays import Floats, Ints
+    from ..arrays import Bools, Floats, Ints
     from .rows import Cuts, Grid
+
+
+@dataclass(frozen=True, eq=False)
+class Stretches:
+    """Parts of columns: ``cell`` (k,), from ``low_mm`` to ``high_mm`` (k,)."""
+
+    cell: Ints
+    low_mm: Floats
+    high_mm: Floats
 
 
 @dataclass(frozen=True, eq=False)
@@ -19,7 +31,8 @@ class Solids:
     """Every stretch of a column that lies in the solid, by cell and then from below.
 
     ``cell`` (n,), ``low_mm`` and ``high_mm`` (n,); ``under_face`` (n,) is where it is entered.
-    ``undecided`` counts the columns that the surface does not close.
+    ``unclosed`` (k,) are the cells whose column the surface does not close, ``inside_out`` the
+    stretches of the others that the surface goes round the wrong way.
     """
 
     grid: Grid
@@ -27,7 +40,8 @@ class Solids:
     low_mm: Floats
     high_mm: Floats
     under_face: Ints
-    undecided: int
+    unclosed: Ints
+    inside_out: Stretches
 
     @property
     def volume_mm3(self) -> float:
@@ -71,7 +85,20 @@ def crossings_of(cuts: Cuts, grid: Grid) -> Crossings:
     return Crossings(cell[order], z[order], enters[order], cuts.face[cut][order])
 
 
-def solids_of(cuts: Cuts, grid: Grid) -> Solids:
+class Reading(Enum):
+    """What is taken for solid where the surface leaves it open.
+
+    ``LIKELY``: a column that the surface does not close is as the nearest one that it does, and
+    what is turned inside out, as where a surface crosses itself, is solid. ``FULL`` takes all of
+    both for solid, ``EMPTY`` for air; then only the surface itself parts it.
+    """
+
+    LIKELY = auto()
+    FULL = auto()
+    EMPTY = auto()
+
+
+def solids_of(cuts: Cuts, grid: Grid, reading: Reading = Reading.LIKELY) -> Solids:
     """Return the solid stretches of the columns through the cell middles of a grid.
 
     Inside is where the winding number is not zero, so pieces may overlap and cross each other.
@@ -81,6 +108,7 @@ def solids_of(cuts: Cuts, grid: Grid) -> Solids:
     cuts : Cuts
         Of the grid's own rows.
     grid : Grid
+    reading : Reading, optional
 
     References
     ----------
@@ -88,18 +116,72 @@ def solids_of(cuts: Cuts, grid: Grid) -> Solids:
        winding numbers, 2013.
     """
     met = crossings_of(cuts, grid)
-    cell, z, enters, face = met.cell, met.z_mm, met.enters, met.face
-    after = np.cumsum(enters)
-    ends_column = np.append(cell[1:] != cell[:-1], True) if len(cell) else np.zeros(0, bool)
-    leftover = np.diff(after[ends_column], prepend=0)
-    undecided = int(np.count_nonzero(leftover))
-    if undecided:
-        bad = cell[ends_column][leftover != 0]
-        keep = ~np.isin(cell, bad)
-        cell, z, enters, face = cell[keep], z[keep], enters[keep], face[keep]
-        after = np.cumsum(enters)
-    low = np.flatnonzero((after - enters == 0) & (after != 0))
-    high = np.flatnonzero((after - enters != 0) & (after == 0))
-    real = z[high] > z[low]
-    low, high = low[real], high[real]
-    return Solids(grid, cell[low], z[low], z[high], face[low], undecided)
+    winding = np.cumsum(met.enters)
+    last = np.append(met.cell[1:] != met.cell[:-1], True)[: len(met.cell)]
+    unclosed = met.cell[last][np.diff(winding[last], prepend=0) != 0]
+    loose = np.isin(met.cell, unclosed)
+    closed = _picked(met, ~loose)
+    winding = np.cumsum(closed.enters)
+    before = winding - closed.enters
+    inside, inside_before = winding != 0, before != 0
+    if reading is Reading.EMPTY:
+        inside, inside_before = winding > 0, before > 0
+    low, high = np.flatnonzero(inside & ~inside_before), np.flatnonzero(~inside & inside_before)
+    thick = closed.z_mm[high] > closed.z_mm[low]
+    low, high = low[thick], high[thick]
+    turned = np.flatnonzero(
+        (winding < 0) & (np.append(np.diff(closed.z_mm), 0.0)[: len(before)] > 0)
+    )
+    sure = Solids(
+        grid, closed.cell[low], closed.z_mm[low], closed.z_mm[high], closed.face[low], unclosed,
+        Stretches(closed.cell[turned], closed.z_mm[turned], closed.z_mm[turned + 1]),
+    )  # fmt: skip
+    if not len(unclosed):
+        return sure
+    if reading is Reading.LIKELY:
+        return _with_neighbours(sure)
+    return _with_walls(sure, _picked(met, loose), full=reading is Reading.FULL)
+
+
+def _picked(met: Crossings, chosen: Bools) -> Crossings:
+    return Crossings(met.cell[chosen], met.z_mm[chosen], met.enters[chosen], met.face[chosen])
+
+
+def _with_neighbours(sure: Solids) -> Solids:
+    """Give each unclosed column the stretches of the nearest closed one in plan."""
+    grid = sure.grid
+    open_to = np.zeros((grid.nx, grid.ny), dtype=bool)
+    open_to.ravel()[sure.unclosed] = True
+    _, nearest = ndimage.distance_transform_edt(open_to, return_indices=True)
+    like = (nearest[0] * grid.ny + nearest[1]).ravel()[sure.unclosed]
+    first = np.searchsorted(sure.cell, like, "left")
+    owner, rank = spread(np.searchsorted(sure.cell, like, "right") - first)
+    own = first[owner] + rank
+    return _merged(
+        sure, sure.unclosed[owner], sure.low_mm[own], sure.high_mm[own], sure.under_face[own]
+    )
+
+
+def _with_walls(sure: Solids, loose: Crossings, *, full: bool) -> Solids:
+    """Fill the unclosed columns from the lowest surface to the highest, or keep their surfaces."""
+    if not full:
+        return _merged(sure, loose.cell, loose.z_mm - SKIN_MM, loose.z_mm, loose.face)
+    heights = np.concatenate([sure.low_mm, sure.high_mm, loose.z_mm])
+    low, high = (np.full(len(sure.unclosed), end) for end in (heights.min(), heights.max()))
+    return _merged(sure, sure.unclosed, low, high, loose.face[_first_of(loose.cell)])
+
+
+def _first_of(cell: Ints) -> Ints:
+    return np.flatnonzero(np.append(True, cell[1:] != cell[:-1]))
+
+
+def _merged(sure: Solids, cell: Ints, low_mm: Floats, high_mm: Floats, face: Ints) -> Solids:
+    cells, lows = np.append(sure.cell, cell), np.append(sure.low_mm, low_mm)
+    order = np.lexsort((lows, cells))
+    return replace(
+        sure,
+        cell=cells[order],
+        low_mm=lows[order],
+        high_mm=np.append(sure.high_mm, high_mm)[order],
+        under_face=np.append(sure.under_face, face)[order],
+    )

@@ -17,7 +17,7 @@ from .raster import srgb_bytes
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from .marks import Mark, Spot
+    from .marks import Mark, Question, Spot
     from .raster import Raster
 
 EDGE, TITLE, LABELS = 16.0, 40.0, 230.0
@@ -32,10 +32,17 @@ class Legend:
     whole: str
 
 
-def drawing(title: str, raster: Raster, marks: Sequence[Mark], legend: Legend) -> str:
+def drawing(
+    title: str,
+    raster: Raster,
+    marks: Sequence[Mark],
+    legend: Legend,
+    question: Question | None = None,
+) -> str:
     """Return a picture as the text of an SVG file."""
     tall, wide = raster.depth_mm.shape
-    rows = label_rows([mark.ceiling[1] for mark in marks])
+    asked = [] if question is None else [question.at[1]]
+    rows = label_rows([*(mark.ceiling[1] for mark in marks), *asked])
     below = max([float(tall), *(row + LABEL_PIXELS for row in rows)]) + EDGE
     parts = [
         _text((EDGE, 28.0), title, "bold 17px"),
@@ -43,8 +50,9 @@ def drawing(title: str, raster: Raster, marks: Sequence[Mark], legend: Legend) -
         _image(raster),
         *(
             _mark(mark, (wide + EDGE, row))
-            for mark, row in sorted(zip(marks, rows, strict=True), key=lambda one: -one[0].number)
+            for mark, row in sorted(zip(marks, rows, strict=False), key=lambda one: -one[0].number)
         ),
+        *([] if question is None else [_question(question, (wide + EDGE, rows[-1]))]),
         _bar(raster, below),
         *_legend(legend, below + 2.5 * LABEL_PIXELS, marked=bool(marks)),
         "</g>",
@@ -89,6 +97,19 @@ def _mark(mark: Mark, label: Spot) -> str:
         _text((label_x, label_y + 4.5), f"{mark.number}: {mark.text}", "13px"),
     ]
     return "\n".join(found)
+
+
+def _question(question: Question, label: Spot) -> str:
+    """Return a square with a question mark, and a line to its text."""
+    (x, y), (label_x, label_y) = question.at, label
+    leader = f"M{x:.1f} {y:.1f}L{label_x - 12:.1f} {label_y:.1f}H{label_x - 4:.1f}"
+    square = f'x="{x - 8:.1f}" y="{y - 8:.1f}" width="16" height="16"'
+    return "\n".join([
+        f'<path d="{leader}" fill="none" stroke="#777777" stroke-width="0.8"/>',
+        f'<rect class="question" {square} {_pen(hidden=question.hidden)}/>',
+        _text((x, y + 4.0), "?", "bold 11px", 'text-anchor="middle"'),
+        _text((label_x, label_y + 4.5), f"?: {question.text}", "13px"),
+    ])  # fmt: skip
 
 
 def _pen(*, hidden: bool) -> str:

@@ -7,14 +7,14 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import LABEL_PIXELS, MOST_BODIES
+from ..constants import LABEL_PIXELS, LEAST_POCKET_ML, MOST_BODIES
 from ..units import length_text, volume_text
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from ..arrays import Floats
-    from ..bubbles.result import Pocket
+    from ..bubbles.result import Doubt, Pocket
     from .raster import Raster
     from .views import View
 
@@ -68,6 +68,35 @@ def marks_of(
             )
         )
     return tuple(found)
+
+
+@dataclass(frozen=True)
+class Question:
+    """A place of a picture where the scan leaves something open, in pixels, and what to say."""
+
+    at: Spot
+    hidden: bool
+    text: str
+
+
+def question_of(doubt: Doubt, placement: Floats, view: View, raster: Raster) -> Question | None:
+    """Return where columns cannot be decided, if that may change the air by a listed pocket.
+
+    Parameters
+    ----------
+    doubt : Doubt
+        In the scan frame.
+    placement : ndarray, shape (4, 4)
+        Brings the scan frame into the job frame.
+    view : View
+    raster : Raster
+        The view's picture.
+    """
+    if doubt.at_mm is None or doubt.most_ml < LEAST_POCKET_ML:
+        return None
+    place = view.axes @ (placement[:3, :3] @ np.asarray(doubt.at_mm) + placement[:3, 3])
+    text = f"undecided, {volume_text(doubt.most_ml)} at the most"
+    return Question(raster.at(place), raster.is_hidden(place), text)
 
 
 def label_rows(wanted: Sequence[float]) -> list[float]:

@@ -10,7 +10,7 @@ from ..geometry.solid import face_areas_mm2
 from ..units import CM2_PER_MM2, mass_text, volume_text
 from .classes import CLASS_COLORS, shown_classes
 from .drawing import Legend, drawing
-from .marks import marks_of
+from .marks import marks_of, question_of
 from .raster import rendered, smooth_normals
 from .views import VIEWS
 
@@ -42,5 +42,6 @@ def pictures_of(bubbles: BubblesResult, case: CaseResult) -> dict[str, str]:
     for view in VIEWS:
         raster = rendered(master, normals, colors, view)
         marks = marks_of(bubbles.pockets, case.placement, view, raster)
-        found[view.name] = drawing(view.title, raster, marks, legend)
+        question = question_of(bubbles.doubt, case.placement, view, raster)
+        found[view.name] = drawing(view.title, raster, marks, legend, question)
     return found

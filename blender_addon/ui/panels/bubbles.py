@@ -25,6 +25,8 @@ class BubblesPanel(StagePanel, bpy.types.Panel):
     ) -> None:
         fact(layout, "Trapped Air", volume_text(found.bubbles_trapped_ml))
         fact(layout, "Give or Take", volume_text(found.bubbles_bound_ml))
+        if found.bubbles_doubt_columns:
+            fact(layout, "Undecided", f"{found.bubbles_doubt_columns} columns")
         fact(layout, "Clinging", f"{found.bubbles_clinging_area_cm2:.1f} cm²")
         fact(layout, "Narrow", f"{found.bubbles_narrow_area_cm2:.1f} cm²")
         fact(layout, "Brush First", f"{found.bubbles_prebrush_area_cm2:.0f} cm²")

@@ -50,18 +50,18 @@ def test_a_closed_mesh_leaks_through_no_column(seed):
     ball = shapes.sphere(20.0, 48)
     turn, _ = np.linalg.qr(rng.normal(size=(3, 3)))
     found = solids(ball.with_vertices(ball.vertices @ turn.T), float(rng.uniform(0.2, 3.0)))
-    assert found.undecided == 0
+    assert not len(found.unclosed)
 
 
 def test_vertices_and_edges_right_on_the_columns_do_not_leak():
     block = shapes.refined(shapes.refined(shapes.box((8.0, 8.0, 8.0))))
     for pitch in (0.25, 0.5, 1.0, 2.0):
         found = solids(block, pitch)
-        assert found.undecided == 0
+        assert not len(found.unclosed)
         assert found.volume_mm3 == pytest.approx(512.0)
 
 
 def test_columns_through_an_opening_are_counted_as_undecided():
     block = shapes.box((8.0, 8.0, 8.0))
     open_block = type(block)(block.vertices, block.faces[2:])  # no bottom
-    assert solids(open_block, 1.0).undecided == 64
+    assert len(solids(open_block, 1.0).unclosed) == 64

@@ -12,6 +12,7 @@ import pytest
 from lxml import etree
 from PIL import Image
 
+from blender_addon.core.bubbles.result import Doubt
 from blender_addon.core.constants import LABEL_PIXELS, MOST_BODIES
 from blender_addon.core.job import write_job
 from blender_addon.core.pictures.classes import CLASS_COLORS, shown_classes
@@ -159,3 +160,19 @@ def test_the_job_lists_and_holds_the_pictures(tmp_path):
     assert names <= set(job["files"])
     for name in names:
         assert etree.parse(tmp_path / "job" / name).getroot().tag == SVG + "svg"
+
+
+def test_a_question_mark_stands_where_columns_are_undecided():
+    # By hand, as for the pockets above: (0, 10, 40) lies at (-5, -8, 40) of the job frame.
+    asked = drawn(with_bubbles(doubt=Doubt(12, 0.5, (0.0, 10.0, 40.0))))["front"]
+    (square,) = [one for one in asked.iter(SVG + "rect") if one.get("class") == "question"]
+    scale = 520.0 / 60.0
+    middle = int(next(asked.iter(SVG + "image")).get("width")) / 2.0
+    at = [float(square.get("x")) + 8.0, float(square.get("y")) + 8.0]
+    assert at == pytest.approx([middle - 10.0 * scale, 2 + 26.35 * scale], abs=0.06)
+    assert "?: undecided, 0.5 ml at the most" in words(asked)
+
+
+def test_no_question_is_asked_for_less_than_a_pocket():
+    calm = drawn(with_bubbles(doubt=Doubt(12, 0.001, (0.0, 10.0, 40.0))))["front"]
+    assert not [one for one in calm.iter(SVG + "rect") if one.get("class") == "question"]
