@@ -17,6 +17,10 @@ PAINTED_STAGE = "bubbles"
 """The stage that takes the maker's paint."""
 
 
+STOCKED_STAGE = "case"
+"""The stage that takes the list of tubes."""
+
+
 def used_tables(scene: bpy.types.Scene) -> dict[str, Any]:
     """Return the settings that the layout was made with, by stage and name; none without one."""
     stored: dict[str, Any] = json.loads(scene.riseline.results.used_settings or "{}")
@@ -33,6 +37,8 @@ def outdated_stages(scene: bpy.types.Scene) -> tuple[str, ...]:
         return ()
     if scene.riseline.results.repainted:
         changed.add(PAINTED_STAGE)
+    if scene.riseline.results.restocked:
+        changed.add(STOCKED_STAGE)
     return stages_after(changed)
 
 

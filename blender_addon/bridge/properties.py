@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import dataclasses
 import math
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 import bpy
@@ -16,6 +17,7 @@ import bpy
 from ..core.fields import spec_of
 from ..core.settings import Settings
 from .lengths import mm_per_unit
+from .user_files import TUBES, path_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -53,7 +55,7 @@ def read_settings(scene: bpy.types.Scene) -> Settings:
         If a value is out of its range.
     """
     groups = {stage: getattr(scene.riseline, stage) for stage in STAGES}
-    return Settings(
+    found = Settings(
         **{
             stage: STAGES[stage](
                 **{
@@ -64,10 +66,19 @@ def read_settings(scene: bpy.types.Scene) -> Settings:
             for stage, group in groups.items()
         }
     )
+    own_list = path_of(TUBES)
+    if found.case.stock_file or not own_list.exists():
+        return found
+    return replace(found, case=replace(found.case, stock_file=str(own_list)))
 
 
 def _core_value(value: Any) -> Any:
-    return float(f"{value:.{DIGITS}g}") if isinstance(value, float) else value
+    return as_typed(value) if isinstance(value, float) else value
+
+
+def as_typed(value: float) -> float:
+    """Return a number of Blender's without the digits that its float32 made up."""
+    return float(f"{value:.{DIGITS}g}")
 
 
 def stage_group(stage: str) -> type[bpy.types.PropertyGroup]:
@@ -139,4 +150,4 @@ def _tool_tip(spec: Spec) -> str:
 
 
 def _choice_label(word: str) -> str:
-    return word.title() if word.isalpha() else word.upper()
+    return word.title() if len(word) > 2 else word.upper()

@@ -91,6 +91,7 @@ def results_group(
     properties |= {name: bpy.props.CollectionProperty(type=group) for name, group in rows.items()}
     properties["lean_hour"] = bpy.props.IntProperty()
     properties["repainted"] = bpy.props.BoolProperty()
+    properties["restocked"] = bpy.props.BoolProperty()
     properties |= {"shown_level_mm": _number(), "shown_poured_ml": _number()}
     properties["pocket_row"] = bpy.props.IntProperty(
         name="Pocket",

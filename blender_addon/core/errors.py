@@ -34,6 +34,14 @@ class UnwritableFolderError(RiselineError, OSError):
         super().__init__(f"{path}: {what}. {advice}")
 
 
+class UnwritableFileError(RiselineError, OSError):
+    """A file cannot be written; what stood there before still stands."""
+
+    def __init__(self, path: str, what: str, advice: str) -> None:
+        self.path, self.what = path, what
+        super().__init__(f"{path}: {what}. {advice}")
+
+
 class UnusableMeshError(RiselineError, ValueError):
     """The mesh was read, but nothing can be molded from it."""
 

@@ -8,6 +8,7 @@ from .bubbles.brush import brush_stage
 from .bubbles.paint import NO_PAINT, Paint
 from .bubbles.stage import bubbles_stage
 from .case.stage import case_stage
+from .case.stock import stock_of
 from .cut.stage import cut_stage
 from .funnel.stage import funnel_stage
 from .layout import Layout
@@ -56,7 +57,7 @@ def lay_out(
     scan = memo("Scan", scan_stage, mesh, settings.scan, watch=watch)
     air = memo("Bubbles", bubbles_stage, scan, settings.bubbles, watch=watch)
     bubbles = memo("Bubbles", brush_stage, scan, air, paint, settings.bubbles, watch=watch)
-    case = memo("Case", case_stage, scan, settings.case, watch=watch)
+    case = memo("Case", case_stage, scan, stock_of(settings.case), settings.case, watch=watch)
     funnel = memo("Funnel", funnel_stage, case, settings.funnel, watch=watch)
     cut = memo("Cut", cut_stage, case, settings.cut, watch=watch)
     rubber = memo("Rubber", rubber_stage, air, case, funnel, settings.rubber, watch=watch)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from ..bridge import names
 from ..bridge.kept import kept
 from ..bridge.paint import can_be_painted
+from ..bridge.shelf import own_preferences
 
 if TYPE_CHECKING:
     import bpy
@@ -82,3 +83,22 @@ def is_free(operator: type[bpy.types.Operator], _context: bpy.types.Context) -> 
     if kept.work is not None:
         operator.poll_message_set("The mold is being laid out; press Esc to cancel")
     return kept.work is None
+
+
+def has_preferences(operator: type[bpy.types.Operator], _context: bpy.types.Context) -> bool:
+    """Tell whether Blender knows us as an add-on, so that there are lists to edit."""
+    if own_preferences() is None:
+        operator.poll_message_set("Enable the add-on in the preferences first")
+        return False
+    return True
+
+
+def has_tube(operator: type[bpy.types.Operator], context: bpy.types.Context) -> bool:
+    """Tell whether a tube of the list is chosen."""
+    if not has_preferences(operator, context):
+        return False
+    own = own_preferences()
+    if own.tube >= len(own.tubes):
+        operator.poll_message_set("There is no tube on your list")
+        return False
+    return True

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import bpy
 from bpy.app.handlers import persistent
 
+from ..bridge import shelf
 from ..bridge.kept import kept
 from ..bridge.scene import scene_groups
 from . import command, ids, menus
@@ -22,6 +23,7 @@ from .operators.reset_stage import ResetStage
 from .operators.show_millimeters import ShowMillimeters
 from .operators.show_place import ShowPlace
 from .operators.take_off_map import TakeOffMap
+from .operators.tubes import AddTube, ExportTubes, ImportTubes, RemoveTube
 from .overlay import overlay
 from .panels.bubbles import BubblesPanel, BubblesSettingsPanel
 from .panels.case import CasePanel, CaseSettingsPanel
@@ -33,6 +35,7 @@ from .panels.pockets import PocketList
 from .panels.resin import ResinPanel, ResinSettingsPanel
 from .panels.rubber import RubberPanel, RubberSettingsPanel
 from .panels.scan import ScanPanel, ScanSettingsPanel
+from .preferences import RiselinePreferences, TubeList, TubeRow
 from .view import frame_pocket
 
 if TYPE_CHECKING:
@@ -42,6 +45,7 @@ CLASSES = (
     ImportScan, LayOut, ExportParts, RemoveLayout, ShowMillimeters,
     ShowPlace, OpenHelp, ResetStage,
     AddToMap, TakeOffMap, ClearPaint, menus.MoldMenu, PocketList,
+    AddTube, RemoveTube, ImportTubes, ExportTubes, TubeRow, TubeList, RiselinePreferences,
     MoldPanel,
     ScanPanel, ScanSettingsPanel, BubblesPanel, BubblesSettingsPanel, CasePanel, CaseSettingsPanel,
     FunnelPanel, FunnelSettingsPanel, CutPanel, CutSettingsPanel, RubberPanel, RubberSettingsPanel,
@@ -76,6 +80,7 @@ def _steps() -> list[tuple[Callable[[], object], Callable[[], object]]]:
     loaded = bpy.app.handlers.load_pre
     steps.append((lambda: loaded.append(_forget), lambda: loaded.remove(_forget)))
     steps.append((kept.forget, kept.forget))
+    steps.append((shelf.bring_in, lambda: None))
     return steps
 
 

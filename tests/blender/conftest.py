@@ -6,16 +6,17 @@ import bpy
 import pytest
 
 import blender_addon
-from blender_addon.bridge import names
+from blender_addon.bridge import names, user_files
 from tests import shapes
 
 
 @pytest.fixture
-def scene():
+def scene(tmp_path, monkeypatch):
     """The scene of a new empty file, with the add-on enabled.
 
     Always unregistered afterwards: an operator that stays keeps Blender 4.5 from ending.
     """
+    monkeypatch.setattr(user_files, "folder", lambda: tmp_path / "lists")
     bpy.ops.wm.read_homefile(use_empty=True, use_factory_startup=True)
     blender_addon.register()
     stored = bpy.context.scene.riseline

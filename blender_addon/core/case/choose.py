@@ -13,7 +13,7 @@ from .stand import find_stand
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from ..catalog.tubes import Tube
+    from ..catalog.tube import Tube
     from ..watch import Watch
     from .footprint import Footprint
     from .settings import CaseSettings

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ..fields import Checked, number, text
+from ..fields import Checked, choice, number, text
 
 
 @dataclass(frozen=True)
@@ -35,9 +35,13 @@ class CaseSettings(Checked):
         -1.0, -1.0, 360.0, "deg", "Front",
         "where the best side looks, counter-clockwise from the scan's +x seen from above; -1: none",
     )  # fmt: skip
+    stock: str = choice(
+        "own tubes", ("own tubes", "own and common", "common sizes"), "Tubes",
+        "which tubes to choose from; common sizes are taken while there is no own list",
+    )  # fmt: skip
     stock_file: str = text(
         "", "Own Tubes",
-        "TOML list of the tubes in your shop; empty takes the common sizes",
+        "list of your tubes, CSV or TOML; empty takes the list in the preferences",
     )  # fmt: skip
     printed_wall_mm: float = number(
         4.0, 1.0, 30.0, "mm", "Printed Wall",

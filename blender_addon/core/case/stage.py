@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..arrays import locked
-from ..catalog.tubes import tubes
 from ..units import ML_PER_MM3
 from .bore import Bore, round_bore
 from .choose import Case, choose
@@ -16,33 +15,37 @@ from .result import CaseChoice, CaseResult
 from .warn import case_warnings
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from ..arrays import Floats
+    from ..catalog.tube import Tube
     from ..scan.result import ScanResult
     from ..watch import Watch
     from .settings import CaseSettings
     from .trial import Stand
 
 
-def case_stage(scan: ScanResult, settings: CaseSettings, watch: Watch) -> CaseResult:
+def case_stage(
+    scan: ScanResult, stock: Sequence[Tube], settings: CaseSettings, watch: Watch
+) -> CaseResult:
     """Choose the case and stand the master in it, its pour channel towards +y.
 
     Parameters
     ----------
     scan : ScanResult
         The master on its riser; closed, though it may cross itself.
+    stock : sequence of Tube
+        The tubes to choose from, narrowest first.
     settings : CaseSettings
-        Rubber, channel, cover, front and the list of tubes.
+        Rubber, channel, cover and front.
     watch : Watch
         Told of progress.
 
     Raises
     ------
-    UnreadableFileError, BadSettingError
-        If the user's own list of tubes cannot be used.
     UnusableMeshError
         If the master has no extent in plan.
     """
-    stock = tubes(settings.stock_file or None)
     plan = footprint(scan.mesh, settings.least_channel_mm)
     watch.at(0.2)
     case, *others = choose(plan, stock, settings, watch)

@@ -6,6 +6,7 @@ import numpy as np
 
 from blender_addon.core.case.settings import CaseSettings
 from blender_addon.core.case.stage import case_stage
+from blender_addon.core.case.stock import stock_of
 from blender_addon.core.geometry.manifold import prism, to_mesh
 from blender_addon.core.watch import Watch
 from tests.core import scans
@@ -49,4 +50,4 @@ def in_tube(folder, mesh, inner_mm, **asked):
     path = folder / "one.toml"
     path.write_text(f"[[tube]]\nname='one'\ninner_diameter_mm={inner_mm}\nwall_mm=3\n", "utf-8")
     settings = CaseSettings(stock_file=str(path), **asked)
-    return case_stage(scans.standing(mesh), settings, Watch())
+    return case_stage(scans.standing(mesh), stock_of(settings), settings, Watch())

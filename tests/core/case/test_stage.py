@@ -12,6 +12,7 @@ from scipy.spatial import ConvexHull
 from blender_addon.core.case.bore import round_bore
 from blender_addon.core.case.settings import CaseSettings
 from blender_addon.core.case.stage import case_stage, rubber_ml
+from blender_addon.core.case.stock import stock_of
 from blender_addon.core.catalog.tubes import tubes
 from blender_addon.core.errors import (
     BadSettingError,
@@ -30,7 +31,8 @@ COMMON = tubes()
 
 
 def case_of(mesh, **asked):
-    return case_stage(scans.standing(mesh), CaseSettings(**asked), Watch())
+    settings = CaseSettings(**asked)
+    return case_stage(scans.standing(mesh), stock_of(settings), settings, Watch())
 
 
 def codes(case):
@@ -158,7 +160,7 @@ def test_rubber_is_bore_to_the_level_less_master_and_riser():
 def test_master_without_a_riser_outline_takes_no_riser_off():
     scan = replace(scans.standing(shapes.box([60, 80, 250])), riser_outline=())
     assert rubber_ml(round_bore(160), 276, scan) == pytest.approx(4349.4, abs=0.1)
-    assert "riser_without_outline" in codes(case_stage(scan, CaseSettings(), Watch()))
+    assert "riser_without_outline" in codes(case_stage(scan, COMMON, CaseSettings(), Watch()))
 
 
 def test_ring_takes_only_its_own_foot_off():
@@ -175,7 +177,7 @@ def test_ring_takes_only_its_own_foot_off():
 
 def test_master_keeps_its_faces_its_volume_and_its_height():
     scan = scans.standing(plate(star(2)))
-    case = case_stage(scan, CaseSettings(), Watch())
+    case = case_stage(scan, COMMON, CaseSettings(), Watch())
     assert (case.master.faces == scan.mesh.faces).all()
     assert enclosed_volume_ml(case.master) == pytest.approx(scan.volume_ml, rel=1e-12)
     assert (case.master.vertices[:, 2] == scan.mesh.vertices[:, 2]).all()
@@ -183,7 +185,7 @@ def test_master_keeps_its_faces_its_volume_and_its_height():
 
 def test_placement_brings_scan_riser_and_centre_into_the_job_frame():
     scan = scans.standing(plate(star(2)))
-    case = case_stage(scan, CaseSettings(), Watch())
+    case = case_stage(scan, COMMON, CaseSettings(), Watch())
     moved = np.column_stack([scan.mesh.vertices, np.ones(len(scan.mesh.vertices))])
     assert (moved @ case.placement.T)[:, :3] == pytest.approx(case.master.vertices, abs=1e-9)
     assert case.placement[:3, :3] @ case.placement[:3, :3].T == pytest.approx(np.eye(3), abs=1e-12)
@@ -215,8 +217,8 @@ def test_moving_the_scan_changes_nothing_in_the_case(seed):
     scan = scans.standing(plate(star(seed)))
     away = np.eye(4)
     away[:2, 3] = 317.0, -211.0
-    case = case_stage(scan, CaseSettings(), Watch())
-    moved = case_stage(replace(scan, mesh=scan.mesh.moved(away)), CaseSettings(), Watch())
+    case = case_stage(scan, COMMON, CaseSettings(), Watch())
+    moved = case_stage(replace(scan, mesh=scan.mesh.moved(away)), COMMON, CaseSettings(), Watch())
     assert moved.inner_diameter_mm == case.inner_diameter_mm
     assert moved.channel_mm == pytest.approx(case.channel_mm, rel=1e-6)
     assert moved.master.vertices == pytest.approx(case.master.vertices, abs=1e-3)
@@ -318,27 +320,28 @@ def test_master_without_width_is_refused():
     flat = np.array(scan.mesh.vertices)
     flat[:, 1] = 0.0
     with pytest.raises(UnusableMeshError, match="no width"):
-        case_stage(replace(scan, mesh=scan.mesh.with_vertices(flat)), CaseSettings(), Watch())
+        case_stage(
+            replace(scan, mesh=scan.mesh.with_vertices(flat)), COMMON, CaseSettings(), Watch()
+        )
 
 
 def test_master_without_faces_is_refused():
     scan = scans.standing(shapes.cylinder(30, 60))
     bare = Mesh(scan.mesh.vertices, np.zeros((0, 3)))
     with pytest.raises(UnusableMeshError, match="no width"):
-        case_stage(replace(scan, mesh=bare), CaseSettings(), Watch())
+        case_stage(replace(scan, mesh=bare), COMMON, CaseSettings(), Watch())
 
 
 def test_work_stops_when_asked_to():
+    scan = scans.standing(shapes.cylinder(30, 60))
     with pytest.raises(CancelledError):
-        case_stage(
-            scans.standing(shapes.cylinder(30, 60)), CaseSettings(), Watch(cancelled=lambda: True)
-        )
+        case_stage(scan, COMMON, CaseSettings(), Watch(cancelled=lambda: True))
 
 
 def test_progress_only_rises():
     seen = []
     watch = Watch(lambda _, fraction: seen.append(fraction))
-    case_stage(scans.standing(shapes.cylinder(30, 60)), CaseSettings(), watch)
+    case_stage(scans.standing(shapes.cylinder(30, 60)), COMMON, CaseSettings(), watch)
     assert seen == sorted(seen)
     assert 0 < seen[0] < seen[-1] <= 1
 
