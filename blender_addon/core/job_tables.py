@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict
+from dataclasses import asdict, fields
 from itertools import zip_longest
 from typing import TYPE_CHECKING, Any
 
@@ -164,8 +164,8 @@ def case_table(case: CaseResult, rubber: RubberResult) -> Table:
 
 def funnel_table(funnel: FunnelResult, rubber: RubberResult) -> Table:
     """Return the funnel's measures and how long it takes the rubber to pass it."""
-    table = asdict(funnel)
-    del table["warnings"]
+    table = {field.name: getattr(funnel, field.name) for field in fields(funnel)}
+    del table["warnings"], table["way_to_wall"]
     return {**table, "pour_s": rubber.pour_s}
 
 

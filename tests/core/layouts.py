@@ -54,7 +54,11 @@ def layout(*, through_holes=0, uplift_n=0.0):
         choices=(CaseChoice("PVC 125", "stock tube", 127.0, 3.0, 20.0, 40.0, 900.0),),
         warnings=(Notice("case_says", "The case says so.", (1.0, 2.0, 3.0)),),
     )  # fmt: skip
-    funnel = FunnelResult((0.0, 39.5), 20.5, 66.0, 100.0, 90.0, 140.0, 2.0, 34.0, 3.3, 300.5, 40.0)
+    throat = np.array([[-9.0, 30.5], [9.0, 30.5], [9.0, 48.5], [-9.0, 48.5]])
+    funnel = FunnelResult(
+        (0.0, 39.5), (0.0, 1.0), throat, 20.5, 66.0, 100.0, 31.0, 90.0, 140.0, 2.0, 34.0, 3.3,
+        300.5, 40.0,
+    )  # fmt: skip
     line = np.array([[0.0, 10, 6.35], [0, 10, 36.35]])
     ribbon = Mesh([[0, 10, 6.35], [0, 10, 36.35], [0, 50, 6.35]], [[0, 1, 2]])
     depths = (KnifeDepth(10.0, 31.5),)

@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+import numpy as np
+
 from ..constants import (
     CONE_FROM_UPRIGHT_DEG,
     FUNNEL_SEAT_MM,
@@ -12,14 +14,19 @@ from ..constants import (
     LEAST_DIP_MM,
     THROAT_DIP_MM,
 )
+from ..geometry.convex import centroid_mm, spread_of
+from ..geometry.hull import smallest_circle
 from ..notices import Notice
 from ..units import CM2_PER_MM2, length_text
 from .bowl import bowl_over
+from .duct import duct_flow_mm4, equal_round_mm
 from .result import FunnelResult
-from .throat import throat_at_mm, throat_mm
+from .throat import throat_outline
 
 if TYPE_CHECKING:
+    from ..arrays import Floats
     from ..case.result import CaseResult
+    from ..geometry.convex import Spread
     from ..watch import Watch
     from .settings import FunnelSettings
 
@@ -39,57 +46,65 @@ def funnel_stage(case: CaseResult, settings: FunnelSettings, watch: Watch) -> Fu
     Returns
     -------
     FunnelResult
-        In the job frame. The throat ends below the rim, but never in the rubber.
+        In the job frame.
 
     Raises
     ------
     BadSettingError
-        If the channel leaves no throat.
+        If the channel is too narrow for a throat.
     """
-    width = throat_mm(case, settings)
-    outer = width / 2.0 + settings.wall_mm
-    watch.at(0.1)
-    at = throat_at_mm(case, outer, settings.clearance_mm)
-    watch.at(0.9)
+    outline, way = throat_outline(case, settings)
+    watch.at(0.5)
+    throat = spread_of(outline)
     dip = min(THROAT_DIP_MM, (case.height_mm - case.level_z_mm) / 2.0)
     bottom = case.height_mm - (dip if dip >= LEAST_DIP_MM else -LEAST_DIP_MM)
     # the outside of the cone bends off the throat below the inside: by this share of the wall
     bend = settings.wall_mm * math.tan(math.radians(CONE_FROM_UPRIGHT_DEG / 2.0))
     cone_z = case.height_mm + FUNNEL_SEAT_MM + bend
-    reach = case.inner_diameter_mm / 2.0 + case.wall_mm + HOOK_ROOM_MM - math.hypot(*at)
-    bowl = bowl_over(width / 2.0, settings.bowl_ml, reach)
+    bowl = bowl_over(throat, settings.bowl_ml, _over_hook_mm(case, throat, way))
     top = cone_z + bowl.cone_mm + bowl.straight_mm
+    at = centroid_mm(outline)
     return FunnelResult(
         at_mm=at,
-        throat_mm=width,
+        way_to_wall=(float(way[0]), float(way[1])),
+        throat_outline_mm=outline,
+        throat_mm=equal_round_mm(duct_flow_mm4(outline)),
         throat_bottom_z_mm=bottom,
         cone_z_mm=cone_z,
-        bowl_mm=2.0 * bowl.radius_mm,
+        spread_mm=bowl.spread_mm,
+        bowl_mm=2.0 * smallest_circle(throat.ring(bowl.spread_mm))[1],
         top_z_mm=top,
         wall_mm=settings.wall_mm,
         throat_length_mm=cone_z - bottom,
-        throat_area_cm2=math.pi * width**2 / 4.0 * CM2_PER_MM2,
+        throat_area_cm2=throat.area_mm2(0.0) * CM2_PER_MM2,
         bowl_ml=bowl.holds_ml,
         height_mm=top - bottom,
-        warnings=_warnings(case, at, outer + settings.clearance_mm, bottom),
+        warnings=_warnings(case, throat.ring(settings.wall_mm), settings, (*at, bottom)),
     )
 
 
+def _over_hook_mm(case: CaseResult, throat: Spread, way: Floats) -> float:
+    """Return how far the bowl must spread to lie over the hook outside the case."""
+    at = throat.outline_mm[(throat.outline_mm @ way).argmax()]
+    to_wall = float(case.bore.reaches_mm([at], [way])[0])
+    return to_wall + case.wall_mm + HOOK_ROOM_MM
+
+
 def _warnings(
-    case: CaseResult, at: tuple[float, float], room_mm: float, bottom_mm: float
+    case: CaseResult, outside: Floats, settings: FunnelSettings, at: tuple[float, float, float]
 ) -> tuple[Notice, ...]:
     found = []
-    off_mm = case.inner_diameter_mm / 2.0 - room_mm - math.hypot(*at)
+    off_mm = float(np.min(case.bore.distances_mm(outside))) - settings.clearance_mm
     if off_mm > 1.0:
         text = (
             f"The throat stands {length_text(off_mm)} further off the wall than its clearance, for"
             " the master is in the way: the stream falls free. Pour slowly, in a thin stream."
         )
-        found.append(Notice("throat_off_wall", text, (*at, bottom_mm)))
-    if bottom_mm > case.height_mm:
+        found.append(Notice("throat_off_wall", text, at))
+    if at[2] > case.height_mm:
         text = (
             "There is too little freeboard for the throat to dip into: the funnel only stands on"
             " the rim. Hold it while you pour, or give case.freeboard_mm 10 mm."
         )
-        found.append(Notice("no_freeboard", text, (*at, bottom_mm)))
+        found.append(Notice("no_freeboard", text, at))
     return tuple(found)

@@ -45,3 +45,9 @@ def prism(outlines: Sequence[Floats], low_mm: float, high_mm: float) -> manifold
         [np.array(outline) for outline in outlines], manifold3d.FillRule.Positive
     )
     return section.extrude(high_mm - low_mm).translate((0.0, 0.0, low_mm))
+
+
+def first_outline(section: manifold3d.CrossSection) -> Floats:
+    """Return the outline (k, 2) of a section of one piece; (0, 2) where it is empty."""
+    outlines = section.to_polygons()
+    return np.array(outlines[0], dtype=np.float64) if outlines else np.zeros((0, 2))

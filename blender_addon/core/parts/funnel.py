@@ -1,9 +1,13 @@
-"""The funnel as a solid: throat, cone and bowl of turned shape, and a hook over the rim."""
+"""The funnel as a solid: throat, cone and bowl of the throat's own shape, and a hook on the rim."""
 
 from __future__ import annotations
 
+import itertools
 import math
 from typing import TYPE_CHECKING
+
+import manifold3d
+import numpy as np
 
 from ..constants import (
     CONE_FROM_UPRIGHT_DEG,
@@ -12,52 +16,54 @@ from ..constants import (
     HOOK_SHARE,
     JAW_STEP_MM,
     LEAST_JAW_MM,
-    ROUND_SEGMENTS,
     THROAT_BELOW_JAW_MM,
 )
-from .rounds import disc, rectangle, turned, upright
+from .rounds import rectangle, upright
 
 if TYPE_CHECKING:
-    import manifold3d
-
+    from ..arrays import Floats
     from ..case.result import CaseResult
     from ..funnel.result import FunnelResult
     from .settings import PartsSettings
+
+Levels = tuple[tuple[float, float], ...]
+"""Height, and how far the outline there stands outside the throat's inside."""
 
 
 def funnel_solid(
     case: CaseResult, funnel: FunnelResult, settings: PartsSettings
 ) -> manifold3d.Manifold:
     """Return the funnel in the job frame. Upside down, it prints without supports."""
-    x, y = funnel.at_mm
-    # by half a side, so that the hook's straight edges cross sides and never meet a corner
-    turn = (0.0, 0.0, math.degrees(math.atan2(-x, y)) + 180.0 / ROUND_SEGMENTS)
-    below = min(funnel.throat_bottom_z_mm, case.height_mm) - 1.0
-    inside = [
-        (0.0, below),
-        (funnel.throat_mm / 2.0, below),
-        (funnel.throat_mm / 2.0, funnel.cone_z_mm),
-        (funnel.bowl_mm / 2.0, funnel.bowl_z_mm),
-        (funnel.bowl_mm / 2.0, funnel.top_z_mm + 1.0),
-        (0.0, funnel.top_z_mm + 1.0),
-    ]
-    shell = turned(_outside(funnel)).rotate(turn).translate((x, y, 0.0))
-    hook = _hook(case, funnel, settings)
-    return (shell + hook) - turned(inside).rotate(turn).translate((x, y, 0.0))
-
-
-def _outside(funnel: FunnelResult) -> list[tuple[float, float]]:
-    """Return the outer profile: the wall is as thick across the cone as elsewhere."""
     wall, bend = funnel.wall_mm, _bend_mm(funnel)
-    throat, bowl = funnel.throat_mm / 2.0 + wall, funnel.bowl_mm / 2.0 + wall
-    return [
-        (0.0, funnel.throat_bottom_z_mm),
-        (throat, funnel.throat_bottom_z_mm),
-        (throat, funnel.cone_z_mm - bend),
-        (bowl, funnel.bowl_z_mm - bend),
-        (bowl, funnel.top_z_mm),
-        (0.0, funnel.top_z_mm),
-    ]
+    bottom, top = funnel.throat_bottom_z_mm, funnel.top_z_mm
+    below = min(bottom, case.height_mm) - 1.0
+    inside = (
+        (below, 0.0),
+        (funnel.cone_z_mm, 0.0),
+        (funnel.bowl_z_mm, funnel.spread_mm),
+        (top + 1.0, funnel.spread_mm),
+    )
+    # the wall is as thick across the cone as elsewhere
+    outside = (
+        (bottom, wall),
+        (funnel.cone_z_mm - bend, wall),
+        (funnel.bowl_z_mm - bend, funnel.spread_mm + wall),
+        (top, funnel.spread_mm + wall),
+    )
+    return (_opening(funnel, outside) + _hook(case, funnel, settings)) - _opening(funnel, inside)
+
+
+def _opening(funnel: FunnelResult, levels: Levels) -> manifold3d.Manifold:
+    """Return the solid whose outline is spread more and more from level to level."""
+    rings = [_at_height(funnel.spread.ring(by_mm), z) for z, by_mm in levels]
+    solid = manifold3d.Manifold()
+    for low, high in itertools.pairwise(rings):
+        solid += manifold3d.Manifold.hull_points(np.vstack([low, high]))
+    return solid
+
+
+def _at_height(outline: Floats, z_mm: float) -> Floats:
+    return np.column_stack([outline, np.full(len(outline), z_mm)])
 
 
 def _bend_mm(funnel: FunnelResult) -> float:
@@ -71,31 +77,35 @@ def _hook(case: CaseResult, funnel: FunnelResult, settings: PartsSettings) -> ma
     Every wall of it crosses the turned shape at an angle: none only touches it.
     """
     rim, bottom = case.height_mm, funnel.throat_bottom_z_mm
-    outer = case.inner_diameter_mm / 2.0 + case.wall_mm
-    bore = disc(case.inner_diameter_mm / 2.0 - _jaw_gap_mm(case, funnel, settings))
-    band = _band(case, funnel) ^ disc(outer + HOOK_ROOM_MM)
+    room = case.bore.offset(case.wall_mm + HOOK_ROOM_MM).section()
+    outer = case.bore.offset(case.wall_mm + settings.fit_mm).section()
+    band = _band(case, funnel) ^ room
     top = funnel.bowl_z_mm - _bend_mm(funnel) / 2.0  # within the wall, where the cone ends
     low = rim - min(HOOK_DROP_MM, rim / 3.0)
-    solid = upright(band, rim, top) + upright(band - disc(outer + settings.fit_mm), low, top)
+    solid = upright(band, rim, top) + upright(band - outer, low, top)
     if rim - bottom > LEAST_JAW_MM:
+        bore = case.bore.offset(-_jaw_gap_mm(case, funnel, settings)).section()
         solid += upright(band ^ bore, bottom + THROAT_BELOW_JAW_MM, top)
     return solid
 
 
 def _band(case: CaseResult, funnel: FunnelResult) -> manifold3d.CrossSection:
-    """Return the plan of the hook: outward from the throat's axis, under the bowl."""
-    x, y = funnel.at_mm
-    away, radius = math.hypot(x, y), case.inner_diameter_mm / 2.0
-    bowl, throat = funnel.bowl_mm / 2.0 + funnel.wall_mm, funnel.throat_mm / 2.0 + funnel.wall_mm
-    chord = math.sqrt(radius**2 - away**2)
-    half = max(HOOK_SHARE * min(bowl, chord), throat + LEAST_JAW_MM)
-    strip = rectangle((-half, away), (half, away + 2.0 * bowl))
-    return strip.rotate(math.degrees(math.atan2(-x, y))) ^ disc(bowl - funnel.wall_mm / 2.0, (x, y))
+    """Return the plan of the hook: from the throat's middle to the wall, under the bowl."""
+    at, way = np.array(funnel.at_mm), np.array(funnel.way_to_wall)
+    across = np.array([-way[1], way[0]])
+    bowl = funnel.spread.ring(funnel.spread_mm + funnel.wall_mm / 2.0)
+    throat = funnel.spread.ring(funnel.wall_mm)
+    chord = float(case.bore.reaches_mm([at, at], [across, -across]).min())
+    half = HOOK_SHARE * min(float(np.abs((bowl - at) @ across).max()), chord)
+    half = max(half, float(np.abs((throat - at) @ across).max()) + LEAST_JAW_MM)
+    strip = rectangle((-half, 0.0), (half, 2.0 * funnel.bowl_mm))
+    turn_deg = math.degrees(math.atan2(-way[0], way[1]))
+    return strip.rotate(turn_deg).translate(funnel.at_mm) ^ manifold3d.CrossSection([bowl])
 
 
 def _jaw_gap_mm(case: CaseResult, funnel: FunnelResult, settings: PartsSettings) -> float:
     """Return the air between the inner jaw and the case: the fit, and never the throat's own."""
-    throat = funnel.throat_mm / 2.0 + funnel.wall_mm
-    clearance = case.inner_diameter_mm / 2.0 - math.hypot(*funnel.at_mm) - throat
+    outside = funnel.spread.ring(funnel.wall_mm)
+    clearance = float(np.min(case.bore.distances_mm(outside)))
     apart = abs(clearance - settings.fit_mm) >= JAW_STEP_MM
     return settings.fit_mm if apart else clearance + JAW_STEP_MM

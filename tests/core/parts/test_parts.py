@@ -137,7 +137,9 @@ def test_each_part_is_where_it_belongs(laid):
     assert board[:, 2].min() == pytest.approx(-6, abs=1e-4)
     assert board[:, 2].max() == pytest.approx(max(case.riser_mm, 5), abs=1e-4)
     assert spout[:, 2].max() == pytest.approx(funnel.top_z_mm, abs=1e-4)
-    throat = spout[np.hypot(*(spout[:, :2] - funnel.at_mm).T) < funnel.throat_mm / 2 + 0.01]
+    throat = spout[
+        np.abs(spout[:, None, :2] - funnel.throat_outline_mm).max(axis=2).min(axis=1) < 0.01
+    ]
     # without freeboard the throat ends over the rim, in the saddle that rests there
     lowest = min(funnel.throat_bottom_z_mm, case.height_mm)
     assert throat[:, 2].min() == pytest.approx(lowest, abs=1e-4)
@@ -238,13 +240,15 @@ def test_the_funnel_hangs_on_the_rim_and_cannot_slide_off():
         assert (spout.translate(way) ^ halves).volume() > 10
 
 
-def test_a_ball_falls_through_the_funnel_and_water_stays_in_its_bowl():
+def test_a_bar_of_the_throat_s_shape_falls_through_and_water_stays_in_the_bowl():
     case = CASES["usual"]()
     funnel, parts = made(case)
     x, y = funnel.at_mm
     spout = placed(parts[3])
-    bore = manifold3d.Manifold.cylinder(400, funnel.throat_mm / 2 - 0.01, circular_segments=512)
-    assert (spout ^ bore.translate((x, y, 100))).volume() == 0
+    throat = manifold3d.CrossSection([funnel.spread.ring(-0.01)])
+    bar = throat.extrude(1000).translate((0, 0, -100))
+    assert (spout ^ bar).volume() == 0
+    assert (spout ^ throat.offset(0.1).extrude(1000)).volume() > 1
     # stop the throat: what a block over it then encloses is the bowl
     low, high = funnel.cone_z_mm, funnel.top_z_mm - 0.01
     block = manifold3d.Manifold.cube((400, 400, high - low)).translate((x - 200, y - 200, low))

@@ -199,7 +199,7 @@ def test_pot_life_is_warned_of_when_it_is_short(life_s, codes):
 
 def test_batches_each_have_their_own_pot_life():
     case = cased(shapes.cylinder(40, 150), at=(0, -5))
-    slow = {"viscosity_pa_s": 100.0, "pot_life_min": 9.0, "mix_min": 1.0}
+    slow = {"viscosity_pa_s": 180.0, "pot_life_min": 9.0, "mix_min": 1.0}
     one, many = made(case, **slow), made(case, cup_ml=500.0, **slow)
     assert one.pour_s == many.pour_s
     assert [notice.code for notice in one.warnings] == ["pot_life"]
