@@ -17,6 +17,7 @@ from .core.job import job_text, refuse_folder, write_job
 from .core.job_program import program
 from .core.job_summary import summary
 from .core.pipeline import lay_out
+from .core.presets import PRESETS, preset
 from .core.scan.settings import AXES
 from .core.settings import Settings, load
 from .core.watch import Watch
@@ -114,15 +115,22 @@ def _parser() -> argparse.ArgumentParser:
     layout = commands.add_parser("layout", help="lay out the mold of a scan", allow_abbrev=False)
     layout.add_argument("scan", metavar="SCAN", help="STL, PLY, OBJ or 3MF")
     layout.add_argument("--out", metavar="DIR", required=True, help="new folder for the job")
-    layout.add_argument(
-        "--height-mm", metavar="H", type=_height_mm, help="true height of the piece, base to top"
-    )
+    sizes = layout.add_mutually_exclusive_group()
+    for name, what in MEASURES.items():
+        sizes.add_argument(f"--{name}-mm", metavar=name[0].upper(), type=_length_mm, help=what)
+    layout.add_argument("--preset", choices=PRESETS, help="settings for a size of piece")
     layout.add_argument("--up", metavar="AXIS", choices=AXES, help=f"one of {', '.join(AXES)}")
     layout.add_argument("--settings", metavar="FILE.toml", help="a table of settings a stage")
     layout.add_argument("--json", action="store_true", help="print the job, not its summary")
     layout.add_argument("--quiet", action="store_true", help="tell nothing of the progress")
     return parser
 
+
+MEASURES = {
+    "height": "true height of the piece, base to top",
+    "width": "instead, its true width along x once it stands upright",
+    "depth": "instead, its true depth along y once it stands upright",
+}
 
 _DESCRIPTION = "Lays out a poured rubber mold from a scan of the clay."
 
@@ -138,21 +146,26 @@ def _with_joined_axis(words: list[str]) -> list[str]:
     return joined
 
 
-def _height_mm(word: str) -> float:
+def _length_mm(word: str) -> float:
     try:
-        height_mm = float(word)
+        length_mm = float(word)
     except ValueError:
-        height_mm = math.nan
-    if not 0.0 < height_mm < math.inf:
-        raise argparse.ArgumentTypeError(f"{word!r} is no height in mm; measure the piece")
-    return height_mm
+        length_mm = math.nan
+    if not 0.0 < length_mm < math.inf:
+        raise argparse.ArgumentTypeError(f"{word!r} is no length in mm; measure the piece")
+    return length_mm
 
 
 def _settings(given: argparse.Namespace) -> Settings:
-    settings = load(given.settings) if given.settings is not None else Settings()
+    settings = preset(given.preset) if given.preset is not None else Settings()
+    if given.settings is not None:
+        settings = load(given.settings, settings)
     scan = settings.scan
-    if given.height_mm is not None:
-        scan = dataclasses.replace(scan, height_mm=given.height_mm)
+    height_mm, width_mm, depth_mm = given.height_mm, given.width_mm, given.depth_mm
+    if height_mm or width_mm or depth_mm:
+        scan = dataclasses.replace(
+            scan, height_mm=height_mm or 0.0, width_mm=width_mm or 0.0, depth_mm=depth_mm or 0.0
+        )
     if given.up is not None:
         scan = dataclasses.replace(scan, up=given.up)
     return dataclasses.replace(settings, scan=scan)

@@ -14,8 +14,13 @@ if TYPE_CHECKING:
     from ..core.geometry.mesh import Mesh
     from ..core.layout import Layout
 
+CORNER_VERTEX, SHARP_FACE = ".corner_vert", "sharp_face"
+"""Blender's own names: the vertex of each corner, and which faces are shaded flat."""
 
-def new_mesh(name: str, mesh: Mesh, units_per_mm: float) -> bpy.types.Mesh:
+
+def new_mesh(
+    name: str, mesh: Mesh, units_per_mm: float, *, flat: bool = True
+) -> bpy.types.Mesh:
     """Return a new Blender mesh with the same triangles in the same order.
 
     Parameters
@@ -26,18 +31,23 @@ def new_mesh(name: str, mesh: Mesh, units_per_mm: float) -> bpy.types.Mesh:
         In mm.
     units_per_mm : float
         Scene units per millimetre.
+    flat : bool, optional
+        Whether faces are shaded flat; a scan looks better smooth.
     """
     data = bpy.data.meshes.new(name)
     count = len(mesh.faces)
     data.vertices.add(len(mesh.vertices))
     data.loops.add(3 * count)
     data.polygons.add(count)
+    # By way of attributes it is a hundred times as fast as by vertices and loops
     vertices = np.ascontiguousarray(mesh.vertices * units_per_mm, dtype=np.float32)
-    data.vertices.foreach_set("co", vertices.reshape(-1))
-    data.loops.foreach_set("vertex_index", mesh.faces.astype(np.int32).reshape(-1))
+    data.attributes["position"].data.foreach_set("vector", vertices.reshape(-1))
+    corners = mesh.faces.astype(np.int32)
+    data.attributes[CORNER_VERTEX].data.foreach_set("value", corners.reshape(-1))
     data.polygons.foreach_set("loop_start", np.arange(0, 3 * count, 3, dtype=np.int32))
     data.update(calc_edges=True)
-    data.shade_flat()
+    if flat:
+        attributes.write(data, SHARP_FACE, "BOOLEAN", np.ones(count, dtype=bool))
     return data
 
 

@@ -9,6 +9,7 @@ import numpy as np
 
 from ..core.errors import UnusableMeshError
 from ..core.geometry.mesh import Mesh
+from .build import CORNER_VERTEX
 from .lengths import mm_per_unit
 
 if TYPE_CHECKING:
@@ -29,8 +30,48 @@ class _Reading:
         return all(np.array_equal(old, new) for old, new in pairs)
 
 
+@dataclass(frozen=True, eq=False)
+class Raw:
+    """An object as it was read: not yet a mesh of core, which takes long for a fine scan.
+
+    ``vertices`` (n, 3) in the object's own frame, ``faces`` (m, 3), ``matrix`` (4, 4) to mm.
+    """
+
+    vertices: np.ndarray
+    faces: np.ndarray
+    matrix: np.ndarray
+
+
+def read_raw(
+    scene: bpy.types.Scene, thing: bpy.types.Object, depsgraph: bpy.types.Depsgraph
+) -> Raw:
+    """Return an object in millimetres of the scene, where it stands, modifiers applied.
+
+    Parameters
+    ----------
+    scene : bpy.types.Scene
+        Says how long a unit is.
+    thing : bpy.types.Object
+        Anything with faces. It is only read.
+    depsgraph : bpy.types.Depsgraph
+        Evaluated.
+
+    Raises
+    ------
+    UnusableMeshError
+        If it has no faces.
+    """
+    vertices, faces = _arrays(thing.evaluated_get(depsgraph))
+    if not len(faces):
+        message = f"{thing.name} has no faces. Select the scan of the piece, a mesh with faces."
+        raise UnusableMeshError(message)
+    matrix = np.array(thing.matrix_world, dtype=np.float64)
+    matrix[:3] *= mm_per_unit(scene)
+    return Raw(vertices, faces, matrix)
+
+
 class MeshReader:
-    """Reads objects, and hands back the same mesh while nothing changed.
+    """Makes meshes of what was read, and hands back the same one while nothing changed.
 
     Stages that get the very same mesh need not run again, so sameness is worth keeping.
     """
@@ -38,31 +79,15 @@ class MeshReader:
     def __init__(self) -> None:
         self._last: _Reading | None = None
 
-    def read(
-        self, scene: bpy.types.Scene, thing: bpy.types.Object, depsgraph: bpy.types.Depsgraph
-    ) -> Mesh:
-        """Return an object's mesh in millimetres of the scene, where it stands, modifiers applied.
-
-        Parameters
-        ----------
-        scene : bpy.types.Scene
-            Says how long a unit is.
-        thing : bpy.types.Object
-            Anything with faces. It is only read.
-        depsgraph : bpy.types.Depsgraph
-            Evaluated.
+    def mesh_of(self, raw: Raw) -> Mesh:
+        """Return the mesh; touches nothing of Blender, so it may run in a thread.
 
         Raises
         ------
         UnusableMeshError
-            If it has no faces, or a vertex no finite position.
+            If a vertex has no finite position.
         """
-        vertices, faces = _arrays(thing.evaluated_get(depsgraph))
-        if not len(faces):
-            message = f"{thing.name} has no faces. Select the scan of the piece, a mesh with faces."
-            raise UnusableMeshError(message)
-        matrix = np.array(thing.matrix_world, dtype=np.float64)
-        matrix[:3] *= mm_per_unit(scene)
+        vertices, faces, matrix = raw.vertices, raw.faces, raw.matrix
         if self._last is None or not self._last.matches(vertices, faces, matrix):
             self._last = _Reading(vertices, faces, matrix, Mesh(vertices, faces).moved(matrix))
         return self._last.mesh
@@ -70,13 +95,24 @@ class MeshReader:
 
 def _arrays(evaluated: bpy.types.Object) -> tuple[np.ndarray, np.ndarray]:
     """Return the vertices (n, 3) and triangles (m, 3) of an evaluated object."""
+    if evaluated.type == "MESH":
+        return _of_mesh(evaluated.data)
     data = evaluated.to_mesh()
     try:
-        vertices = np.zeros((len(data.vertices), 3), dtype=np.float32)
-        data.vertices.foreach_get("co", vertices.reshape(-1))
-        data.calc_loop_triangles()
-        faces = np.zeros((len(data.loop_triangles), 3), dtype=np.int32)
-        data.loop_triangles.foreach_get("vertices", faces.reshape(-1))
+        return _of_mesh(data)
     finally:
         evaluated.to_mesh_clear()
+
+
+def _of_mesh(data: bpy.types.Mesh) -> tuple[np.ndarray, np.ndarray]:
+    vertices = np.zeros((len(data.vertices), 3), dtype=np.float32)
+    data.attributes["position"].data.foreach_get("vector", vertices.reshape(-1))
+    if len(data.loops) == 3 * len(data.polygons):  # triangles only, as in nearly every scan
+        faces = np.zeros((len(data.polygons), 3), dtype=np.int32)
+        if len(faces):
+            data.attributes[CORNER_VERTEX].data.foreach_get("value", faces.reshape(-1))
+        return vertices, faces
+    data.calc_loop_triangles()
+    faces = np.zeros((len(data.loop_triangles), 3), dtype=np.int32)
+    data.loop_triangles.foreach_get("vertices", faces.reshape(-1))
     return vertices, faces

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import zlib
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -23,43 +24,50 @@ def mark_of(mesh: Mesh) -> str:
     return f"{len(mesh.faces)}-{zlib.crc32(mesh.faces.tobytes()):08x}"
 
 
+@dataclass(frozen=True, eq=False)
+class Painted:
+    """The paint of a map: the mark of its scan; of each face the scan's triangle, and the paint."""
+
+    mark: str
+    source: np.ndarray
+    paint: np.ndarray
+
+
+def read_painted(scene: bpy.types.Scene) -> Painted | None:
+    """Return what is painted on the map of a scene in Object Mode, or None without a map."""
+    for thing in own_objects(scene):
+        data = thing.data
+        if thing[names.OWN] in names.MAPS and can_be_painted(thing) and names.SCAN_MARK in data:
+            source = attributes.read(data, names.SOURCE_FACE)
+            return Painted(data[names.SCAN_MARK], source, attributes.read(data, names.PAINT))
+    return None
+
+
 class PaintReader:
-    """Reads the paint, and hands back the same one while it is equal: no stage runs again then."""
+    """Makes paint of what was read, the same one while it is equal: no stage runs again then."""
 
     def __init__(self) -> None:
         self._last = NO_PAINT
 
-    def read(self, scene: bpy.types.Scene, mesh: Mesh) -> Paint:
-        """Return what is painted on the brush map of a scene, by the faces of its scan.
+    def paint_of(self, painted: Painted | None, mesh: Mesh) -> Paint:
+        """Return the paint by the faces of a scan; may run in a thread.
 
         Parameters
         ----------
-        scene : bpy.types.Scene
-            Holds the map, in Object Mode, or none.
+        painted : Painted, optional
+            Paint on the map of another scan does not count.
         mesh : Mesh
-            The scan as it was read. Paint on the map of another scan does not count.
+            The scan.
         """
-        faces = _by_scan_face(_map_of(scene, mark_of(mesh)), len(mesh.faces))
+        faces = np.zeros(len(mesh.faces), dtype=np.int64)
+        if painted is not None and painted.mark == mark_of(mesh):
+            given = painted.source >= 0
+            faces[painted.source[given]] = painted.paint[given]
         if not faces.any():
             self._last = NO_PAINT
         elif not np.array_equal(faces, self._last.faces):
             self._last = Paint(faces)
         return self._last
-
-
-def _map_of(scene: bpy.types.Scene, mark: str) -> bpy.types.Mesh | None:
-    maps = (one.data for one in own_objects(scene) if one[names.OWN] in names.MAPS)
-    return next((one for one in maps if one.get(names.SCAN_MARK) == mark), None)
-
-
-def _by_scan_face(data: bpy.types.Mesh | None, count: int) -> np.ndarray:
-    """Return the paint of each triangle of the scan (count,), from a map if there is one."""
-    faces = np.zeros(count, dtype=np.int64)
-    if data is not None and names.PAINT in data.attributes:
-        source = attributes.read(data, names.SOURCE_FACE)
-        given = source >= 0
-        faces[source[given]] = attributes.read(data, names.PAINT)[given]
-    return faces
 
 
 def can_be_painted(thing: bpy.types.Object | None) -> bool:

@@ -27,7 +27,7 @@ def add_scan(
     units_per_number : float
         Scene units for each unit of its numbers.
     """
-    data = new_mesh(name, mesh, units_per_number)
+    data = new_mesh(name, mesh, units_per_number, flat=False)
     scan = bpy.data.objects.new(name, data)
     context.collection.objects.link(scan)
     for other in context.selected_objects:

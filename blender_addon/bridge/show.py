@@ -46,8 +46,8 @@ def show(
         scene.collection.children.link(collection)
     eye, units_per_mm = eye_direction(layout), 1.0 / mm_per_unit(scene)
     place = beside(scene, scan, layout, eye)
-    master = build.new_mesh(names.OBJECTS[names.MASTER_ROLE], layout.case.master, units_per_mm)
-    master.shade_smooth()
+    name = names.OBJECTS[names.MASTER_ROLE]
+    master = build.new_mesh(name, layout.case.master, units_per_mm, flat=False)
     build.mark_faces(master, layout, paint)
     master[names.SCAN_MARK] = scan_mark
     for kind in names.CLASSES:

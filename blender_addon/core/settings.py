@@ -44,13 +44,15 @@ def as_tables(settings: Settings) -> dict[str, dict[str, Any]]:
     return dataclasses.asdict(settings)
 
 
-def from_tables(tables: dict[str, Any]) -> Settings:
+def from_tables(tables: dict[str, Any], base: Settings | None = None) -> Settings:
     """Return the settings with those that are given changed.
 
     Parameters
     ----------
     tables : dict
-        Stage to name to value; what is left out keeps its default.
+        Stage to name to value; what is left out stays as in ``base``.
+    base : Settings, optional
+        The defaults if not given.
 
     Raises
     ------
@@ -62,14 +64,14 @@ def from_tables(tables: dict[str, Any]) -> Settings:
     >>> from_tables({"case": {"cover_mm": 25}}).case.cover_mm
     25.0
     """
-    stages = {}
+    base, stages = base or Settings(), {}
     known = {one.name: one for one in dataclasses.fields(Settings)}
     for name, table in tables.items():
         if name not in known or not isinstance(table, dict):
             raise BadSettingError(
                 str(name), f"there is no such stage; the stages are {', '.join(known)}."
             )
-        default = getattr(Settings(), name)
+        default = getattr(base, name)
         names = {one.name: type(one.default) for one in dataclasses.fields(default)}
         for key in table:
             if key not in names:
@@ -78,7 +80,7 @@ def from_tables(tables: dict[str, Any]) -> Settings:
         stages[name] = dataclasses.replace(
             default, **{key: _as(names[key], value) for key, value in table.items()}
         )
-    return Settings(**stages)
+    return dataclasses.replace(base, **stages)
 
 
 def _as(kind: type, value: object) -> object:
@@ -86,8 +88,8 @@ def _as(kind: type, value: object) -> object:
     return float(str(value)) if kind is float and whole else value
 
 
-def load(path: str | Path) -> Settings:
-    """Read a TOML file of settings, a table a stage.
+def load(path: str | Path, base: Settings | None = None) -> Settings:
+    """Read a TOML file of settings, a table a stage; what it leaves out stays as in ``base``.
 
     Raises
     ------
@@ -103,4 +105,4 @@ def load(path: str | Path) -> Settings:
         raise UnreadableFileError(
             str(path), f"no settings can be read ({error})", advice
         ) from error
-    return from_tables(tables)
+    return from_tables(tables, base)

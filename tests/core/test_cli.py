@@ -111,7 +111,7 @@ BAD = {
     "no such axis": (["layout", "{scan}", "--out", "{out}", "--up", "up"], "'up'"),
     "axis missing": (["layout", "{scan}", "--out", "{out}", "--up"], "--up"),
     "other axis": (["layout", "{scan}", "--out", "{out}", "--up", "-w"], "--up"),
-    "height nil": (["layout", "{scan}", "--out", "{out}", "--height-mm", "0"], "'0' is no height"),
+    "height nil": (["layout", "{scan}", "--out", "{out}", "--height-mm", "0"], "'0' is no length"),
     "height below": (["layout", "{scan}", "--out", "{out}", "--height-mm", "-5"], "'-5' is no"),
     "height huge": (["layout", "{scan}", "--out", "{out}", "--height-mm", "1e9"], "out of range"),
     "height nan": (["layout", "{scan}", "--out", "{out}", "--height-mm", "nan"], "'nan' is no"),

@@ -18,6 +18,14 @@ class ScanSettings(Checked):
         0.0, 0.0, TALLEST_MASTER_MM, "mm", "Height",
         "true height of the piece, base to top; 0 takes the scan's own units as millimetres",
     )  # fmt: skip
+    width_mm: float = number(
+        0.0, 0.0, TALLEST_MASTER_MM, "mm", "Width",
+        "true width of the upright piece along x, where that was measured instead of its height",
+    )  # fmt: skip
+    depth_mm: float = number(
+        0.0, 0.0, TALLEST_MASTER_MM, "mm", "Depth",
+        "true depth of the upright piece along y, where that was measured instead of its height",
+    )  # fmt: skip
     up: str = choice(
         "auto", AXES, "Up",
         "axis of the scan that points up in the pour; auto finds the flat base",

@@ -16,6 +16,7 @@ from .holes import closed
 from .outside import outward
 from .result import Hole, ScanResult
 from .riser import faces_on_the_riser, riser_outline
+from .size import true_scale
 from .specks import without_specks
 from .upright import Up, find_up, turn_to
 
@@ -115,13 +116,13 @@ def _scale(turned: Mesh, settings: ScanSettings) -> float:
     if float(np.min(size)) <= GROUND_MM * float(np.max(size)):
         message = "The scan is flat: it has no volume to mold. Give a scan of a solid piece."
         raise UnusableMeshError(message)
-    scale = settings.height_mm / float(size[2]) if settings.height_mm > 0.0 else 1.0
+    scale = true_scale(size, settings)
     largest, tall = float(np.max(size)) * scale, float(size[2]) * scale
     if largest > TALLEST_MASTER_MM or largest < SMALLEST_MASTER_MM:
         message = (
             f"The piece would be {tall:.3g} mm tall and {largest:.3g} mm at its largest, which is "
             f"not between {SMALLEST_MASTER_MM:g} and {TALLEST_MASTER_MM:g} mm. "
-            "Give its true height."
+            "Give its true height, width or depth."
         )
         raise UnusableMeshError(message)
     return scale
