@@ -18,9 +18,7 @@ CORNER_VERTEX, SHARP_FACE = ".corner_vert", "sharp_face"
 """Blender's own names: the vertex of each corner, and which faces are shaded flat."""
 
 
-def new_mesh(
-    name: str, mesh: Mesh, units_per_mm: float, *, flat: bool = True
-) -> bpy.types.Mesh:
+def new_mesh(name: str, mesh: Mesh, units_per_mm: float, *, flat: bool = True) -> bpy.types.Mesh:
     """Return a new Blender mesh with the same triangles in the same order.
 
     Parameters

@@ -10,9 +10,12 @@ import bpy
 from ..core.errors import UnusableMeshError
 from . import results
 from .kept import kept
+from .mesh import read_raw
 from .outdated import settings_for
-from .paint import mark_of
+from .paint import mark_of, read_painted
+from .place import eye_direction
 from .rising import add_rubber, poured_table_ml, raise_rubber
+from .sculpts import whole_of, work_on
 from .show import show
 
 if TYPE_CHECKING:
@@ -32,17 +35,21 @@ class Job:
     """
 
     def __init__(self, context: bpy.types.Context, scan: bpy.types.Object, only: str = "") -> None:
-        desk = kept.desk(context.scene)
-        self._settings = settings_for(context.scene, only)
-        self._mesh = desk.meshes.read(context.scene, scan, context.evaluated_depsgraph_get())
-        self._paint, self._memo = desk.paint.read(context.scene, self._mesh), desk.memo
-        self._scene, self._scan = context.scene.session_uid, scan.session_uid
+        scene = context.scene
+        self._desk = kept.desk(scene, scan)
+        self._settings = settings_for(scene, only, whole_of(scene, scan))
+        self._raw = read_raw(scene, scan, context.evaluated_depsgraph_get())
+        self._painted = read_painted(scene)
+        self._scene, self._scan = scene.session_uid, scan.session_uid
 
     def run(self, watch: Watch) -> Layout:
         """Lay out the mold; touches nothing of Blender, so it may run in a thread."""
         pipeline = import_module("..core.pipeline", __package__)
-        layout = pipeline.lay_out(self._mesh, self._settings, self._memo, watch, self._paint)
-        self._poured_ml = poured_table_ml(layout)
+        mesh = self._desk.meshes.mesh_of(self._raw)
+        self._paint = self._desk.paint.paint_of(self._painted, mesh)
+        layout = pipeline.lay_out(mesh, self._settings, self._desk.memo, watch, self._paint)
+        self._poured_ml, self._mark = poured_table_ml(layout), mark_of(mesh)
+        eye_direction(layout)  # what a master tells of itself is worked out here, not in the window
         return layout
 
     def bring_back(self, layout: Layout) -> bpy.types.Scene:
@@ -54,11 +61,12 @@ class Job:
             If scene or scan were removed meanwhile.
         """
         scene = _find(bpy.data.scenes, self._scene)
-        scan = _find(bpy.data.objects, self._scan)
+        scan = _find(scene.objects, self._scan) if scene else None
         if scene is None or scan is None:
             message = "The scan was removed meanwhile. Select another one and lay out again."
             raise UnusableMeshError(message)
-        place = show(scene, scan, layout, self._paint, mark_of(self._mesh))
+        work_on(scene, scan)
+        place = show(scene, scan, layout, self._paint, self._mark)
         add_rubber(scene, place, layout, self._poured_ml)
         results.store(scene.riseline.results, layout, scan.name, kept.add(layout))
         raise_rubber(scene)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import uuid
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from ..core.memo import Memo
 from .mesh import MeshReader
@@ -40,18 +40,23 @@ class Kept:
     """Everything that outlives an operator and is not saved with the file."""
 
     def __init__(self) -> None:
-        self.work: Work[Layout] | None = None
+        self.work: Work[Any] | None = None
         self.clear_away: Callable[[], None] | None = None
         self.trouble = ""
         self.mark: tuple[str, Vector] | None = None
         self._layouts: dict[str, Layout] = {}
-        self._desks: dict[int, Desk] = {}
+        self._desks: dict[tuple[int, int], Desk] = {}
 
-    def desk(self, scene: bpy.types.Scene) -> Desk:
-        """Return what is at hand for a scene; only the last scene's is kept."""
-        if scene.session_uid not in self._desks:
-            self._desks = {scene.session_uid: Desk()}
-        return self._desks[scene.session_uid]
+    def desk(self, scene: bpy.types.Scene, scan: bpy.types.Object) -> Desk:
+        """Return what is at hand for a piece in a scene; only the last one is kept."""
+        key = (scene.session_uid, scan.session_uid)
+        if key not in self._desks:
+            self._desks = {key: Desk()}
+        return self._desks[key]
+
+    def start_afresh(self) -> None:
+        """Forget what stages remember: the next run computes everything."""
+        self._desks.clear()
 
     def add(self, layout: Layout) -> str:
         """Keep a layout; return the token to find it by."""

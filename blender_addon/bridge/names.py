@@ -7,6 +7,9 @@ COLLECTION = "Riseline"
 OWN = "riseline_role"
 """Custom property that marks a collection, an object or a material as ours, by its role."""
 
+SCULPT = "riseline_sculpt"
+"""Custom property of a layout's collection: the piece that it belongs to."""
+
 MASTER_ROLE = "master"
 MAP_ROLE = "brush map"
 SLIT_ROLE = "slit"

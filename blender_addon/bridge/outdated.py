@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from ..core.errors import BadSettingError
@@ -13,6 +14,9 @@ from .properties import STAGES, read_settings
 if TYPE_CHECKING:
     import bpy
 
+OF_THE_PIECE = ("height_mm", "width_mm", "depth_mm", "up")
+"""What is said of one piece only; the other settings are taken over for a new one."""
+
 PAINTED_STAGE = "bubbles"
 """The stage that takes the maker's paint."""
 
@@ -21,9 +25,9 @@ STOCKED_STAGE = "case"
 """The stage that takes the list of tubes."""
 
 
-def used_tables(scene: bpy.types.Scene) -> dict[str, Any]:
+def used_tables(whole: bpy.types.PropertyGroup) -> dict[str, Any]:
     """Return the settings that the layout was made with, by stage and name; none without one."""
-    stored: dict[str, Any] = json.loads(scene.riseline.results.used_settings or "{}")
+    stored: dict[str, Any] = json.loads(whole.results.used_settings or "{}")
     return stored
 
 
@@ -32,7 +36,7 @@ def outdated_stages(scene: bpy.types.Scene) -> tuple[str, ...]:
     if not scene.riseline.results.token:
         return ()
     try:
-        changed = set(changed_stages(used_tables(scene), as_tables(read_settings(scene))))
+        changed = set(changed_stages(used_tables(scene.riseline), as_tables(read_settings(scene))))
     except BadSettingError:
         return ()
     if scene.riseline.results.repainted:
@@ -42,7 +46,9 @@ def outdated_stages(scene: bpy.types.Scene) -> tuple[str, ...]:
     return stages_after(changed)
 
 
-def settings_for(scene: bpy.types.Scene, only: str) -> Settings:
+def settings_for(
+    scene: bpy.types.Scene, only: str, whole: bpy.types.PropertyGroup | None
+) -> Settings:
     """Return what to run with: all that is set, or of one stage only, and the rest as last time.
 
     Parameters
@@ -50,13 +56,20 @@ def settings_for(scene: bpy.types.Scene, only: str) -> Settings:
     scene : bpy.types.Scene
     only : str
         The stage's name, or "" for all.
+    whole : bpy.types.PropertyGroup, optional
+        What is stored for the piece; None for one that is new beside others: it begins with the
+        settings at work, but for what is true of one piece only.
 
     Raises
     ------
     RiselineError
         If a value is out of its range.
     """
-    wanted, used = read_settings(scene), used_tables(scene)
+    if whole is None:
+        wanted, fresh = read_settings(scene), STAGES["scan"]()
+        own = {name: getattr(fresh, name) for name in OF_THE_PIECE}
+        return replace(wanted, scan=replace(wanted.scan, **own))
+    wanted, used = read_settings(scene, whole), used_tables(whole)
     if not only or not used:
         return wanted
     tables = as_tables(wanted)

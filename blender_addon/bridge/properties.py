@@ -27,6 +27,9 @@ if TYPE_CHECKING:
 DIGITS = 7
 """Decimal digits that survive Blender's float32; more of them are noise."""
 
+ANOTHER_FACE = {"ANIMATABLE", "SKIP_SAVE"}
+"""Options of a property that only shows what another one stores."""
+
 SHOWN_UNITS = {"kg/m3": "kg/m³", "Pa*s": "Pa·s", "cm2": "cm²"}
 
 STAGES = {one.name: one.default_factory for one in dataclasses.fields(Settings)}
@@ -46,15 +49,15 @@ def setting_fields(stage: str) -> tuple[dataclasses.Field[Any], ...]:
     return dataclasses.fields(STAGES[stage])
 
 
-def read_settings(scene: bpy.types.Scene) -> Settings:
-    """Return what is set in a scene.
+def read_settings(scene: bpy.types.Scene, whole: Any = None) -> Settings:
+    """Return what is set in a scene, for the piece at work or for another one that is parked.
 
     Raises
     ------
     BadSettingError
         If a value is out of its range.
     """
-    groups = {stage: getattr(scene.riseline, stage) for stage in STAGES}
+    groups = {stage: getattr(whole or scene.riseline, stage) for stage in STAGES}
     found = Settings(
         **{
             stage: STAGES[stage](
@@ -142,7 +145,7 @@ def _shown(
 ) -> Any:
     spec = spec_of(field)
     words = {"name": spec.label, "description": _tool_tip(spec)}
-    return bpy.props.FloatProperty(get=get, set=put, **words, **kind)
+    return bpy.props.FloatProperty(get=get, set=put, options=ANOTHER_FACE, **words, **kind)
 
 
 def _tool_tip(spec: Spec) -> str:

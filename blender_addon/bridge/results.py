@@ -98,6 +98,7 @@ def results_group(
         description="Click to look at this pocket of the brush map from below",
         default=-1,
         min=-1,
+        options={"SKIP_SAVE"},
         update=lambda _results, context: on_pocket(context),
     )
     return _group("results", properties)

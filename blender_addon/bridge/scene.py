@@ -12,6 +12,10 @@ from .rising import raise_rubber
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+    from typing import Any
+
+MEASURES = ("height", "width", "depth")
+"""Of which one is enough to know the true size."""
 
 
 def scene_groups(
@@ -26,6 +30,10 @@ def scene_groups(
     found = results.results_group(rows, on_pocket)
     properties = {stage: bpy.props.PointerProperty(type=group) for stage, group in stages.items()}
     properties["results"] = bpy.props.PointerProperty(type=found)
+    properties["piece"] = bpy.props.PointerProperty(type=bpy.types.Object)
+    properties["sculpt"] = bpy.props.StringProperty()
+    properties["tour"] = bpy.props.IntProperty()
+    properties["measured"] = _measured()
     properties["shows_numbers"] = bpy.props.BoolProperty(
         name="Numbers in the View",
         description="Write the numbers that matter most in large letters into the 3D view",
@@ -42,3 +50,20 @@ def scene_groups(
     )
     whole = type("RISELINE_PG_scene", (bpy.types.PropertyGroup,), {"__annotations__": properties})
     return (*stages.values(), *rows.values(), found, whole)
+
+
+def _measured() -> Any:
+    """Return the choice of what was measured on the piece: it keeps the other two at nothing."""
+
+    def only_one(whole: bpy.types.PropertyGroup, _context: bpy.types.Context) -> None:
+        for name in MEASURES:
+            if name != whole.measured:
+                whole.scan.property_unset(f"{name}_mm")
+
+    items = [(name, name.title(), f"You measured the {name} of the piece") for name in MEASURES]
+    return bpy.props.EnumProperty(
+        name="You Measured",
+        description="Which dimension of the upright piece you measured; one is enough",
+        items=items,
+        update=only_one,
+    )

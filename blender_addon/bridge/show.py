@@ -38,12 +38,7 @@ def show(
     scan_mark : str
         Which scan the map's faces are counted by.
     """
-    remove_objects(scene)
-    collection = own_collection(scene)
-    if collection is None:
-        collection = bpy.data.collections.new(names.COLLECTION)
-        collection[names.OWN] = "layout"
-        scene.collection.children.link(collection)
+    collection = _emptied_collection(scene, scan)
     eye, units_per_mm = eye_direction(layout), 1.0 / mm_per_unit(scene)
     place = beside(scene, scan, layout, eye)
     name = names.OBJECTS[names.MASTER_ROLE]
@@ -59,6 +54,31 @@ def show(
         data.materials.append(materials.get(materials.OF_ROLE[role]))
         add_object(collection, data, role, place)
     return place
+
+
+def _emptied_collection(scene: bpy.types.Scene, scan: bpy.types.Object) -> bpy.types.Collection:
+    """Return the collection for the layout at work, without what was in it, or a new one."""
+    collection = own_collection(scene)
+    if collection is not None and _is_shared(scene, collection):
+        scene.collection.children.unlink(collection)  # a linked copy of the scene keeps its own
+        collection = None
+    if collection is None:
+        other = any(names.OWN in one for one in scene.collection.children_recursive)
+        name = f"{names.COLLECTION} {scan.name}" if other else names.COLLECTION
+        collection = bpy.data.collections.new(name)
+        collection[names.OWN] = "layout"
+        scene.collection.children.link(collection)
+    if scene.riseline.sculpt:
+        collection[names.SCULPT] = scene.riseline.sculpt
+    remove_objects(scene)
+    return collection
+
+
+def _is_shared(scene: bpy.types.Scene, collection: bpy.types.Collection) -> bool:
+    others = (one for one in bpy.data.scenes if one != scene)
+    return collection.name in scene.collection.children and any(
+        collection in one.collection.children_recursive for one in others
+    )
 
 
 def _pieces(layout: Layout) -> Iterator[tuple[str, str, Mesh]]:
@@ -81,9 +101,14 @@ def add_object(
 
 
 def own_collection(scene: bpy.types.Scene) -> bpy.types.Collection | None:
-    """Return the collection of the layout in a scene, or None while there is none."""
-    inside = scene.collection.children_recursive
-    return next((one for one in inside if names.OWN in one), None)
+    """Return the collection of the layout at work in a scene, or None while there is none.
+
+    One without a mark is of an older version, that knew a single piece in a scene.
+    """
+    inside = [one for one in scene.collection.children_recursive if names.OWN in one]
+    mine = scene.riseline.sculpt
+    marked = (one for one in inside if one.get(names.SCULPT) == mine)
+    return next(marked, next((one for one in inside if names.SCULPT not in one), None))
 
 
 def own_objects(scene: bpy.types.Scene) -> list[bpy.types.Object]:

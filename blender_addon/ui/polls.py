@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from ..bridge import names
 from ..bridge.kept import kept
 from ..bridge.paint import can_be_painted
+from ..bridge.sculpts import piece_of
 from ..bridge.shelf import own_preferences
 
 if TYPE_CHECKING:
@@ -18,12 +19,16 @@ WITH_FACES = {"MESH", "CURVE", "SURFACE", "META", "FONT"}
 def chosen_scan(context: bpy.types.Context) -> bpy.types.Object | None:
     """Return the object to lay out: the one selected, else the one that was laid out last."""
     active = context.view_layer.objects.active
-    if active is not None and active.select_get() and _is_scan(active):
+    if active is not None and active.select_get() and is_scan(active):
         return active
+    piece = piece_of(context.scene)
+    if piece is not None and context.view_layer.objects.get(piece.name) == piece:
+        return piece
     return context.view_layer.objects.get(context.scene.riseline.results.source)
 
 
-def _is_scan(thing: bpy.types.Object) -> bool:
+def is_scan(thing: bpy.types.Object) -> bool:
+    """Tell whether an object could be a piece: it has faces, and is not of our making."""
     return thing.type in WITH_FACES and names.OWN not in thing
 
 

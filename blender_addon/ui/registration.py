@@ -11,6 +11,7 @@ from bpy.app.handlers import persistent
 from ..bridge import shelf
 from ..bridge.kept import kept
 from ..bridge.scene import scene_groups
+from ..bridge.sculpts import forget_gone
 from . import command, ids, menus
 from .operators.add_to_map import AddToMap
 from .operators.clear_paint import ClearPaint
@@ -24,6 +25,7 @@ from .operators.show_millimeters import ShowMillimeters
 from .operators.show_place import ShowPlace
 from .operators.take_off_map import TakeOffMap
 from .operators.tubes import AddTube, ExportTubes, ImportTubes, RemoveTube
+from .operators.work_on import WorkOn
 from .overlay import overlay
 from .panels.bubbles import BubblesPanel, BubblesSettingsPanel
 from .panels.case import CasePanel, CaseSettingsPanel
@@ -43,7 +45,7 @@ if TYPE_CHECKING:
 
 CLASSES = (
     ImportScan, LayOut, ExportParts, RemoveLayout, ShowMillimeters,
-    ShowPlace, OpenHelp, ResetStage,
+    ShowPlace, OpenHelp, ResetStage, WorkOn,
     AddToMap, TakeOffMap, ClearPaint, menus.MoldMenu, PocketList,
     AddTube, RemoveTube, ImportTubes, ExportTubes, TubeRow, TubeList, RiselinePreferences,
     MoldPanel,
@@ -79,6 +81,8 @@ def _steps() -> list[tuple[Callable[[], object], Callable[[], object]]]:
     steps.append((overlay.add, overlay.remove))
     loaded = bpy.app.handlers.load_pre
     steps.append((lambda: loaded.append(_forget), lambda: loaded.remove(_forget)))
+    saved = bpy.app.handlers.save_pre
+    steps.append((lambda: saved.append(_forget_gone), lambda: saved.remove(_forget_gone)))
     steps.append((kept.forget, kept.forget))
     steps.append((shelf.bring_in, lambda: None))
     return steps
@@ -98,10 +102,11 @@ def _menu_step(
 
 def _add_property(group: type[bpy.types.PropertyGroup]) -> None:
     bpy.types.Scene.riseline = bpy.props.PointerProperty(type=group)
+    bpy.types.Scene.riseline_parked = bpy.props.CollectionProperty(type=group)
 
 
 def _remove_property() -> None:
-    del bpy.types.Scene.riseline
+    del bpy.types.Scene.riseline, bpy.types.Scene.riseline_parked
 
 
 _command: list[object] = []
@@ -109,6 +114,13 @@ _command: list[object] = []
 
 def _add_command() -> None:
     _command.append(bpy.utils.register_cli_command(ids.COMMAND, command.run))
+
+
+@persistent
+def _forget_gone(*_: object) -> None:
+    """Keep out of a file that is about to be saved what was deleted."""
+    for scene in bpy.data.scenes:
+        forget_gone(scene)
 
 
 @persistent

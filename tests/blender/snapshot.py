@@ -13,7 +13,7 @@ def of_object(thing):
     """Return all of an object and its mesh that must stay as it is."""
     data = thing.data
     return {
-        "name": (thing.name, data.name, data.users, thing.users),
+        "name": (thing.name, data.name, data.users),
         "matrix": np.array(thing.matrix_basis).tobytes(),  # the world's is not kept while hidden
         "keys": sorted(thing.keys()) + sorted(data.keys()),
         "shown": (thing.select_get(), thing.hide_get(), thing.hide_viewport, thing.hide_render),

@@ -54,7 +54,7 @@ def test_every_operator_says_what_it_does_and_ends_without_a_full_stop():
     for one in classes:
         assert one.__doc__
         assert not one.__doc__.endswith(".")
-        words = [word for word in one.bl_label.split() if word not in {"to", "off"}]
+        words = [word for word in one.bl_label.split() if word not in {"to", "off", "on"}]
         assert words == [word.title() for word in words]
 
 

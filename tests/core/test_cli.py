@@ -97,6 +97,10 @@ def test_words_on_the_line_go_before_the_settings_file(told, tmp_path):
     toml.write_text('[scan]\nheight_mm = 90\nup = "+x"\n[case]\ncover_mm = 25\n', encoding="utf-8")
     assert told.layout("--settings", str(toml), "--height-mm", "152.4")[0] == 0
     assert told.settings.scan.height_mm == 152.4
+    assert told.layout("--settings", str(toml), "--width-mm", "50", "--preset", "large")[0] == 0
+    scan = told.settings.scan
+    assert (scan.height_mm, scan.width_mm, scan.riser_mm) == (0.0, 50.0, 8.0)
+    assert told.settings.case.cover_mm == 25.0
     assert told.settings.scan.up == "+x"
     assert told.settings.case.cover_mm == 25.0
 

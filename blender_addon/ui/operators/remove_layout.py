@@ -19,5 +19,6 @@ class RemoveLayout(bpy.types.Operator):
     def execute(self, context: bpy.types.Context) -> set[str]:
         show.remove(context.scene)
         results.clear(context.scene.riseline.results)
+        context.scene.riseline.piece = None
         self.report({"INFO"}, "The layout was removed; the scan is as it was")
         return {"FINISHED"}

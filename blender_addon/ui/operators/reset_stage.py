@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import bpy
 
+from ...bridge.outdated import OF_THE_PIECE
 from ...bridge.properties import STAGES, setting_fields
 from .. import ids, polls
 
 _STAGE = bpy.props.StringProperty(options={"HIDDEN", "SKIP_SAVE"})
-KEPT = {("scan", "height_mm"), ("scan", "width_mm"), ("scan", "depth_mm"), ("scan", "up")}
-"""What is true of the piece is no default."""
 
 
 class ResetStage(bpy.types.Operator):
@@ -25,6 +24,6 @@ class ResetStage(bpy.types.Operator):
         for stage in [self.stage] if self.stage else STAGES:
             group = getattr(context.scene.riseline, stage)
             for field in setting_fields(stage):
-                if (stage, field.name) not in KEPT:
+                if stage != "scan" or field.name not in OF_THE_PIECE:
                     group.property_unset(field.name)
         return {"FINISHED"}

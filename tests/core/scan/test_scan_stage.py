@@ -8,11 +8,12 @@ import numpy as np
 import pytest
 import trimesh
 
-from blender_addon.core.errors import CancelledError, UnusableMeshError
+from blender_addon.core.errors import BadSettingError, CancelledError, UnusableMeshError
 from blender_addon.core.geometry.manifold import to_solid
 from blender_addon.core.geometry.mesh import Mesh
 from blender_addon.core.geometry.solid import open_edges
 from blender_addon.core.scan.settings import ScanSettings
+from blender_addon.core.scan.size import upright_size_mm
 from blender_addon.core.scan.stage import scan_stage
 from blender_addon.core.watch import Watch
 from tests import scans, shapes
@@ -59,6 +60,23 @@ def test_a_closed_mesh_keeps_volume_and_area_and_stands_on_its_riser():
 def test_volumes_agree_with_closed_forms(mesh, exact_ml):
     # 4/3 pi R^3, 2 pi^2 R r^2, 2/3 pi (R^3 - r^3): Bronstein, Handbook of Mathematics, ch. 3.3.
     assert scanned(mesh, up="+z").volume_ml == pytest.approx(exact_ml, rel=0.002)
+
+
+@pytest.mark.parametrize(("name", "along"), [("width_mm", 0), ("depth_mm", 1), ("height_mm", 2)])
+def test_any_one_dimension_of_the_upright_piece_scales_it(name, along):
+    given = shapes.box((2.0, 3.0, 4.0))
+    result = scanned(given, up="+x", **{name: 60.0})
+    upright = (4.0, 3.0, 2.0)  # +x up lays z level
+    expected = [60.0 / upright[along] * one for one in upright]
+    assert result.size_mm == pytest.approx(expected)
+    size_mm, axis = upright_size_mm(given, "+x")
+    assert size_mm == pytest.approx(upright)
+    assert axis == "+x"
+
+
+def test_two_dimensions_at_once_are_refused():
+    with pytest.raises(BadSettingError, match="width_mm and height_mm are given"):
+        scanned(shapes.box((2.0, 3.0, 4.0)), height_mm=60.0, width_mm=30.0)
 
 
 def test_the_height_scales_the_piece():
