@@ -347,3 +347,28 @@ DUCT_CELLS = 40
 
 THROAT_CORNER_MM = 3.0
 """Rounding inside the throat's corners: rubber creeps through sharper ones. Ours."""
+
+PAPER_MM = 0.1
+"""Thickness of printer paper of 80 g/m2: wrapped, its middle is longer by pi times it. Common
+practice, no source."""
+
+WRAP_FLAP_MM = 12.0
+"""Flap of a wrap that is glued under its other end. Ours."""
+
+CARD_FOLD_DEG = 3.0
+"""A card band that turns by more at a point has a line there to bend it along. Ours."""
+
+CARD_FLAP_MM = 8.0
+"""Depth of the flaps and tabs of card that are glued. Common practice, no source."""
+
+CARD_TAB_MM = 10.0
+"""Width of a tab along a bent edge. Common practice, no source."""
+
+CARD_HOOK_MM = 22.0
+"""Width of a strip of card that holds the funnel on the rim. Ours."""
+
+CARD_HOOK_DROP_MM = 30.0
+"""How far that strip goes down the outside of the case, to be taped there. Ours."""
+
+CARD_BAND_MM = 165.0
+"""Longest straight band of a card pattern: with its flap it fits across A4 and Letter. Ours."""

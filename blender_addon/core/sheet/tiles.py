@@ -54,13 +54,16 @@ def tiling_of(size_mm: Spot, paper: str) -> Tiling:
     return min(both, key=lambda one: one.sheets)
 
 
+def room_mm(paper_mm: Spot) -> Spot:
+    """Return the width and height that a sheet has for a drawing."""
+    edges = 2.0 * PRINTER_EDGE_MM
+    return paper_mm[0] - edges - SIDE_MM, paper_mm[1] - edges - FOOT_MM
+
+
 def _tiling(size_mm: Spot, paper_mm: Spot) -> Tiling:
-    room = (
-        paper_mm[0] - 2.0 * PRINTER_EDGE_MM - SIDE_MM,
-        paper_mm[1] - 2.0 * PRINTER_EDGE_MM - FOOT_MM,
-    )
     columns, rows = (
-        max(math.ceil(size / most - 1e-9), 1) for size, most in zip(size_mm, room, strict=True)
+        max(math.ceil(size / most - 1e-9), 1)
+        for size, most in zip(size_mm, room_mm(paper_mm), strict=True)
     )
     return Tiling(paper_mm, (size_mm[0] / columns, size_mm[1] / rows), columns, rows)
 
@@ -88,16 +91,33 @@ def tiled(drawing: Drawing, paper: str) -> tuple[Page, ...]:
 def _page(drawing: Drawing, tiling: Tiling, row: int, column: int) -> Page:
     width, height = tiling.cell_mm
     low = (drawing.low_mm[0] + column * width, drawing.high_mm[1] - (row + 1) * height)
-    room_x = tiling.paper_mm[0] - 2.0 * PRINTER_EDGE_MM - SIDE_MM - width
+    room_x = room_mm(tiling.paper_mm)[0] - width
     at = (
         PRINTER_EDGE_MM + SIDE_MM + room_x / 2.0,
         tiling.paper_mm[1] - PRINTER_EDGE_MM - height,
     )
     placed = Placed(drawing, low, (low[0] + width, low[1] + height), at)
-    shapes = [*_check_lines(), *_foot(drawing.title, tiling, row, column)]
-    if tiling.sheets > 1:
-        shapes += _frame(tiling, row, column, at)
+    if tiling.sheets == 1:
+        return Page(tiling.paper_mm, tuple(bench_marks(drawing.title, "1 sheet")), (placed,))
+    count = row * tiling.columns + column + 1
+    where = f"Row {row + 1}, sheet {column + 1}  \xb7  {count} of {tiling.sheets}"
+    advice = "Cut along the frame; join letter to letter."
+    shapes = [*bench_marks(drawing.title, where, advice), *_frame(tiling, row, column, at)]
     return Page(tiling.paper_mm, tuple(shapes), (placed,))
+
+
+def bench_marks(title: str, where: str, advice: str = "") -> list[Shape]:
+    """Return the check lines of a sheet, its title, which sheet it is, and how to print it."""
+    x, y = PRINTER_EDGE_MM + 8.0, PRINTER_EDGE_MM + 2.0
+    right = x + CHECK_LINE_MM
+    return [
+        *_check_lines(),
+        Text((x, y + 9.5), title, 4.0, bold=True),
+        Text((x, y + 4.8), where, 3.2),
+        Text((right, y + 8.8), advice, 2.8),
+        Text((right, y + 4.8), "Print at 100 %, not fitted to the page.", 2.8),
+        Text((right, y + 0.8), "Measure both lines before you use it.", 2.8),
+    ]
 
 
 def _check_lines() -> list[Shape]:
@@ -111,22 +131,6 @@ def _check_lines() -> list[Shape]:
         Line(np.array([[x - 1.5, y + long], [x + 1.5, y + long]]), "thin"),
         Text((x + long - 2.0, y + 1.2), words, 3.0, "end"),
         Text((x + 3.8, y + long - 2.0), words, 3.0, "end", 90.0),
-    ]
-
-
-def _foot(title: str, tiling: Tiling, row: int, column: int) -> list[Shape]:
-    """Return what sheet this is, and how to print it."""
-    x, y = PRINTER_EDGE_MM + 8.0, PRINTER_EDGE_MM + 2.0
-    place = f"Row {row + 1}, sheet {column + 1}"
-    count = row * tiling.columns + column + 1
-    of_all = f"{place}  ·  {count} of {tiling.sheets}" if tiling.sheets > 1 else "1 sheet"
-    joined = "Cut along the frame; join letter to letter." if tiling.sheets > 1 else ""
-    return [
-        Text((x + CHECK_LINE_MM, y + 8.8), joined, 2.8),
-        Text((x, y + 9.5), title, 4.0, bold=True),
-        Text((x, y + 4.8), of_all, 3.2),
-        Text((x + CHECK_LINE_MM, y + 4.8), "Print at 100 %, not fitted to the page.", 2.8),
-        Text((x + CHECK_LINE_MM, y + 0.8), "Measure both lines before you use it.", 2.8),
     ]
 
 
