@@ -309,6 +309,35 @@ RAGGED_RIM_SHARE = 0.05
 EVEN_RIM_SHARE = 0.005
 """How far that of a small foot may: hardly at all, or a hole above it would grow a leg. Ours."""
 
+LONG_EDGE_SHARE = 4.0 / 3.0
+"""An edge this many times too long is split: its halves are then nearer to what is wanted. Botsch,
+Kobbelt: A remeshing approach to multiresolution modeling, 2004."""
+
+SPLIT_ROUNDS, FLIP_ROUNDS = 80, 30
+"""Rounds of splitting, and of flipping in each, at the most: a patch a hundred edges across takes
+half as many. Ours."""
+
+MOST_ACROSS_PATCH = 120.0
+"""Edges across a patch at the most: on a very fine rim it is no finer than can be seen. Ours."""
+
+FAIR_ROUNDS = 4
+"""Times that a patch is made smooth on the shape it had before: the next changes nothing seen.
+Ours."""
+
+FAIR_HOLD_SHARE = 1e-12
+"""Of the stiffest vertex: what nothing holds, as in a patch without extent, stays there. Ours."""
+
+LONG_IN_PATCH_SHARE = 2.0
+"""A patch whose edges are all shorter than this many of its rim's is left as it is: a torn triangle
+or two. Ours."""
+
+FAR_FROM_FLAT_SHARE = 0.5
+"""A patch that would bulge by more than this share of its width is left flat: a half ball. Ours."""
+
+FLATTEST_COTANGENT = 50.0
+"""Of the angles of a triangle, about one degree: slivers of a scan must not outweigh the rest.
+Ours."""
+
 PICTURE_PIXELS = 520
 """Pixels along the longer side of a piece in a picture: two a millimetre on a large one. Ours."""
 

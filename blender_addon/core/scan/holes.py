@@ -1,18 +1,19 @@
-"""Openings of the scan: the base is closed flat in its own plane, the others by a patch."""
+"""Openings of the scan: the base is closed flat in its own plane, the others by a smooth patch."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-import manifold3d
 import numpy as np
 
 from ..constants import EVEN_RIM_SHARE, RAGGED_RIM_SHARE, WIDE_RIM_SHARE
 from ..geometry.loops import simple_loops
 from ..geometry.mesh import Mesh
 from ..geometry.solid import open_edges
+from .patches import area_vector, spanned
 from .result import Hole
+from .smooth_patches import smoothly_spanned
 
 if TYPE_CHECKING:
     from ..arrays import Floats, Ints
@@ -47,7 +48,9 @@ def closed(mesh: Mesh) -> Closed:
     -------
     Closed
     """
-    vertices, curtains, spans = mesh.vertices, [np.zeros((0, 3), dtype=np.int64)], []
+    vertices, curtains = mesh.vertices, [np.zeros((0, 3), dtype=np.int64)]
+    feet: list[Ints] = []
+    rims: list[Ints] = []
     holes, base = [], []
     low, high = mesh.bounds
     for rim in rims_of(mesh):
@@ -55,40 +58,14 @@ def closed(mesh: Mesh) -> Closed:
         if _stood_on(points, low, high):
             vertices, curtain, foot = _curtain(vertices, rim, float(low[2]))
             curtains.append(curtain)
-            spans.append(foot)
+            feet.append(foot)
             base.append(_hole(points))
         else:
-            spans.append(rim)
+            rims.append(rim)
             holes.append(_hole(points))
     draped = Mesh(vertices, np.vstack([mesh.faces, *curtains]))
-    return Closed(_spanned(draped, spans), tuple(holes), tuple(base))
-
-
-def _spanned(mesh: Mesh, rims: list[Ints]) -> Mesh:
-    """Return the mesh with a patch on each rim, new faces last.
-
-    A patch that would use an edge that two other faces share already, as on a narrow bridge between
-    two holes, becomes a fan round a point of its own.
-    """
-    patches = [_patch(mesh.vertices[rim], rim) for rim in rims]
-    if not patches:
-        return mesh
-    whole = Mesh(mesh.vertices, np.vstack([mesh.faces, *patches]))
-    crowded = (whole.edges.uses[whole.edges.of_face] > 2).any(axis=1)[len(mesh.faces) :]
-    ends = np.cumsum([len(patch) for patch in patches])[:-1]
-    middles = [mesh.vertices]
-    for number, bad in enumerate(np.split(crowded, ends)):
-        if bad.any():
-            rim, middle = rims[number], len(mesh.vertices) + len(middles) - 1
-            middles.append(mesh.vertices[rim].mean(axis=0, keepdims=True))
-            patches[number] = np.column_stack([rim, np.roll(rim, -1), np.full(len(rim), middle)])
-    return Mesh(np.vstack(middles), np.vstack([mesh.faces, *patches]))
-
-
-def _area_vector(points: Floats) -> Floats:
-    centred = points - points.mean(axis=0)
-    vector: Floats = np.cross(centred, np.roll(centred, -1, axis=0)).sum(axis=0) / 2.0
-    return vector
+    based, _ = spanned(draped, feet)
+    return Closed(smoothly_spanned(based, rims), tuple(holes), tuple(base))
 
 
 def _stood_on(points: Floats, low: Floats, high: Floats) -> bool:
@@ -101,7 +78,7 @@ def _stood_on(points: Floats, low: Floats, high: Floats) -> bool:
 
 def _faces_down(points: Floats) -> bool:
     """Return whether a patch on this rim would face the table rather than sideways or up."""
-    vector = _area_vector(points)
+    vector = area_vector(points)
     return bool(vector[2] < -0.7 * np.linalg.norm(vector))
 
 
@@ -122,21 +99,3 @@ def _curtain(vertices: Floats, rim: Ints, lowest: float) -> tuple[Floats, Ints, 
     first = np.column_stack([rim, rim_next, below_next])[below_next != rim_next]
     second = np.column_stack([rim, below_next, below])[below != rim]
     return np.vstack([vertices, foot[high]]), np.vstack([first, second]), below
-
-
-def _patch(points: Floats, rim: Ints) -> Ints:
-    """Return triangles that span a rim, laid out in the plane that fits it best."""
-    out = _area_vector(points)
-    if np.linalg.norm(out) <= 0.0:
-        out = np.array([0.0, 0.0, 1.0])
-    out = out / np.linalg.norm(out)
-    across = np.cross(out, np.eye(3)[np.argmin(np.abs(out))])
-    across /= np.linalg.norm(across)
-    plan = (points - points.mean(axis=0)) @ np.column_stack([across, np.cross(out, across)])
-    return rim[_triangles(plan)]
-
-
-def _triangles(plan: Floats) -> Ints:
-    """Return triangles over a closed line in the plane; they use each of its edges once."""
-    found = manifold3d.triangulate([np.ascontiguousarray(plan)])
-    return np.asarray(found, dtype=np.int64).reshape(-1, 3)
