@@ -119,8 +119,83 @@ BOARD_MARGIN_MM = 12.0
 FLANGE_FOOT_MM = 6.5
 """Where the flanges begin: over the board's rim, with room for a finger of wax. Ours."""
 
-WASHER_BY_BOLT = 2.5
-"""Room for a plain washer by the thread: ISO 7089 has 5 mm for M2, 24 for M12. From memory."""
+BOLT_HOLES_MM = {"M3": 3.4, "M4": 4.5, "M5": 5.5, "M6": 6.6}
+"""Clearance holes for bolts, medium series: ISO 273:1979, table 1."""
+
+WASHERS_MM = {"M3": 7.0, "M4": 9.0, "M5": 10.0, "M6": 12.0}
+"""Outside diameters of plain washers, normal series: ISO 7089:2000, table 1."""
+
+LEAST_LAND_MM = 0.8
+"""Narrowest wall left beside a groove or a hole: two lines of a 0.4 mm nozzle. Common practice, no
+source."""
+
+TONGUE_MM = 2.5
+"""Breadth of the tongue along a seam where there is room: six printed lines. Ours."""
+
+LEAST_TONGUE_MM = 1.2
+"""A narrower tongue breaks off: three printed lines. Common practice, no source."""
+
+TONGUE_HIGH_SHARE = 0.6
+"""Height of the tongue by its breadth. Ours."""
+
+TONGUE_TOP_SHARE = 0.7
+"""Breadth of the tongue's top by that of its root: it finds its groove. Ours."""
+
+CORD_PRESSED_SHARE = 0.25
+"""How far a soft round cord is pressed by its diameter: 15 to 30 % for face seals in handbooks.
+From memory."""
+
+SKIRT_TIP_MM = 0.6
+"""Thickness of the skirt between two rings at its lower edge: no edge to chip or to cut. Ours."""
+
+EDGE_CHAMFER_MM = 1.0
+"""Edges that fingers grip are broken by this much. Common practice, no source."""
+
+GUSSET_MM = 3.0
+"""How far the flange thickens towards the wall, at most. Common practice, no source."""
+
+CLIP_SEAT_MM = 1.0
+"""Depth of a clip's seat: it cannot slide along the flange. Ours."""
+
+MARK_MM = 1.6
+"""How far the rib at the back of a case stands out: to be felt with gloves on. Ours."""
+
+LEAST_FLOOR_MM = 2.0
+"""Board left under the groove for the case: ten layers. Common practice, no source."""
+
+KEY_WIDE_MM, KEY_DEEP_MM, KEY_NECK_SHARE = 14.0, 9.0, 0.6
+"""Keys that lock the tiles of a board: breadth and depth, and the neck by the breadth. Ours."""
+
+MOST_TILES = 4
+"""Tiles of a board each way, at most: beyond it a sheet of wood is better. Ours."""
+
+STEEPEST_OVERHANG_DEG = 45.5
+"""Lean from upright that prints without supports: 45, and rounding. Common practice, no source."""
+
+OVERHANG_MM2 = 0.05
+"""Overhanging faces smaller than this in all are rounding: no line of a printer is as small.
+Ours."""
+
+BED_TOUCH_MM = 0.01
+"""What is this near to the bed lies on it: a twentieth of a thin layer. Ours."""
+
+THINNEST_LAYER_MM = 0.1
+"""What joins the rest of a part within this height was never alone. Common practice, no source."""
+
+BED_GAP_MM = 5.0
+"""Room between parts on one print bed. Common practice, no source."""
+
+BED_TURN_DEG = 5.0
+"""Steps in which a part is turned on the print bed in search of a place. Ours."""
+
+MOST_RINGS = 12
+"""A case in more rings than this is no case: every joint may leak. Ours."""
+
+SEAM_STEP_DEG = 0.25
+"""Steps of the direction in which the two seams of a case are looked for. Ours."""
+
+SEAM_TURN_DEG = 1.0
+"""How squarely a seam must meet the wall: within it each half comes off straight. Ours."""
 
 SLIVER_MM = 1e-6
 """A triangle lower than this is a line: float32 resolves 3e-5 mm at 500 mm. Ours."""

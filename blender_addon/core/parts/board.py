@@ -1,50 +1,102 @@
-"""The base board: the riser stands on it, a rim holds the foot of the case."""
+"""The base board: the riser stands on it, a groove and a rim hold the foot of the case."""
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 import manifold3d
+import numpy as np
 
 from ..constants import (
     BOARD_MARGIN_MM,
+    CONE_FROM_UPRIGHT_DEG,
+    EDGE_CHAMFER_MM,
     FOOT_RIM_MM,
     FOOT_RIM_WIDE_MM,
     GROUND_MM,
     HAIR_MM,
+    LEAST_FLOOR_MM,
     OUTLINE_STEP_MM,
     SEAM_WAX_MM,
 )
-from .rounds import disc, rectangle, turned, upright
+from ..errors import BadSettingError
+from ..units import length_text
+from .outlines import filled, grown, swept, way_out_mm
+from .rounds import upright
+from .split import foot_mm
 
 if TYPE_CHECKING:
+    from ..arrays import Floats
     from ..case.result import CaseResult
     from .settings import PartsSettings
 
 
 def base_board(case: CaseResult, settings: PartsSettings) -> manifold3d.Manifold:
-    """Return board, rim and riser as one solid, in the job frame: the board's top is z = 0.
+    """Return board, groove, rim and riser as one solid, in the job frame: the board's top is z = 0.
 
-    A tab marks the back, where the funnel goes.
+    An arrow that stands out from its edge marks the back, where the funnel goes.
+
+    Raises
+    ------
+    BadSettingError
+        If the groove leaves too thin a floor.
     """
-    middle = -settings.board_mm / 2.0
-    foot = case.inner_diameter_mm / 2.0 + case.wall_mm + settings.fit_mm
-    wide = foot + FOOT_RIM_WIDE_MM
-    rim = turned(
-        [
-            (foot, middle),
-            (wide, middle),
-            (wide, FOOT_RIM_MM),
-            (foot + SEAM_WAX_MM, FOOT_RIM_MM),
-            (foot, FOOT_RIM_MM - SEAM_WAX_MM),
-        ]
-    )
-    edge = wide + BOARD_MARGIN_MM
-    tab = rectangle((-BOARD_MARGIN_MM / 2.0, 0.0), (BOARD_MARGIN_MM / 2.0, edge + BOARD_MARGIN_MM))
-    solid = upright(disc(edge) + tab, -settings.board_mm, 0.0) + rim
+    bore, foot = case.bore.outline_mm, foot_mm(case, settings)
+    if foot and settings.board_mm - foot < LEAST_FLOOR_MM:
+        message = (
+            f"a groove of {length_text(foot)} leaves less than {length_text(LEAST_FLOOR_MM)} of a"
+            f" board of {length_text(settings.board_mm)}. Take a thicker parts.board_mm."
+        )
+        raise BadSettingError("parts.groove_mm", message)
+    middle = -(settings.board_mm + foot) / 2.0
+    solid = board_plate(case, settings) + swept(bore, _rim_profile(case, settings, middle))
+    if foot:
+        room = (-settings.fit_mm, -foot), (case.wall_mm + settings.fit_mm, -foot)
+        above = (case.wall_mm + settings.fit_mm, 1.0), (-settings.fit_mm, 1.0)
+        solid -= swept(bore, [*room, *above])
     if case.riser_mm > GROUND_MM and len(case.riser_outline):
         solid += upright(_riser(case), middle, case.riser_mm)
     return solid
+
+
+def board_edge_mm(case: CaseResult, settings: PartsSettings) -> float:
+    """Return how far the board reaches out from the bore."""
+    return case.wall_mm + settings.fit_mm + FOOT_RIM_WIDE_MM + BOARD_MARGIN_MM
+
+
+def board_plate(case: CaseResult, settings: PartsSettings) -> manifold3d.Manifold:
+    """Return the plain board with its arrow; edges are broken above and below."""
+    out = board_edge_mm(case, settings)
+    outline = grown(case.bore.outline_mm, out)
+    profile = _edge_profile(settings.board_mm)
+    tip = way_out_mm(outline, np.zeros(2), np.array([0.0, 1.0])) + BOARD_MARGIN_MM
+    half = BOARD_MARGIN_MM / 2.0
+    arrow = np.array([(-half, 0.0), (half, 0.0), (half, tip - half), (0.0, tip), (-half, tip - half)])
+    return filled(outline, profile) + filled(arrow, profile)
+
+
+def _edge_profile(board_mm: float) -> list[tuple[float, float]]:
+    broken = min(EDGE_CHAMFER_MM, board_mm / 4.0)
+    up = broken / math.tan(math.radians(CONE_FROM_UPRIGHT_DEG))
+    up = min(up, board_mm / 3.0)
+    return [(-broken, -board_mm), (0.0, -board_mm + up), (0.0, -up), (-broken, 0.0)]
+
+
+def _rim_profile(
+    case: CaseResult, settings: PartsSettings, middle_mm: float
+) -> list[tuple[float, float]]:
+    """Return the rim round the foot, with a trough inside for a bead of wax."""
+    inner = case.wall_mm + settings.fit_mm
+    outer, broken = inner + FOOT_RIM_WIDE_MM, EDGE_CHAMFER_MM
+    return [
+        (inner, middle_mm),
+        (outer, middle_mm),
+        (outer, FOOT_RIM_MM - broken),
+        (outer - broken, FOOT_RIM_MM),
+        (inner + SEAM_WAX_MM, FOOT_RIM_MM),
+        (inner, FOOT_RIM_MM - SEAM_WAX_MM),
+    ]
 
 
 def _riser(case: CaseResult) -> manifold3d.CrossSection:

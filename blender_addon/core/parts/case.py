@@ -1,63 +1,113 @@
-"""The case in two halves that open at the sides: a back (+y) and a front (-y)."""
+"""The case in pieces: an even number round the axis, and rings that stand on each other."""
 
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 import manifold3d
-import numpy as np
 
-from ..constants import CONE_FROM_UPRIGHT_DEG, HOLE_SEGMENTS
-from .flanges import Flanges, flanges_of
-from .rounds import disc, rectangle, round_outline, upright
+from ..constants import CONE_FROM_UPRIGHT_DEG, EDGE_CHAMFER_MM
+from .flanges import cut_fixings, fixing_heights, flange_low_mm, flange_plan, refuse_flanges
+from .joint import groove, tongue
+from .mark import mark
+from .naming import SIDES, ring_names
+from .outlines import section, swept
+from .rings import rings_of
+from .rounds import upright
+from .split import sector
 
 if TYPE_CHECKING:
     from ..case.result import CaseResult
+    from .seams import Seam
     from .settings import PartsSettings
+    from .split import Split
 
 
-def case_back(case: CaseResult, settings: PartsSettings) -> manifold3d.Manifold:
-    """Return the half at +y, in the job frame; its seams lie in the plane y = 0.
+@dataclass(frozen=True, eq=False)
+class Piece:
+    """One piece of the case in the job frame."""
 
-    The bore is never narrower than the circle that it stands for: no place has too little rubber.
+    name: str
+    solid: manifold3d.Manifold
+
+
+def case_pieces(
+    case: CaseResult, split: Split, fewest: tuple[int, ...], settings: PartsSettings
+) -> list[Piece]:
+    """Return the pieces, those of the lowest ring first, each ring from the back round by the left.
+
+    The bore is never narrower than what it stands for: no place has too little rubber.
+
+    Parameters
+    ----------
+    case : CaseResult
+    split : Split
+        The seams, and the heights at which rings meet.
+    fewest : tuple of int
+        Bolts or clips that each ring needs on a seam, the lowest ring first.
+    settings : PartsSettings
 
     Raises
     ------
     BadSettingError
-        If the flanges do not fit the case.
+        If flanges, bolts, clips or a cord find no room.
     """
-    flanges = flanges_of(case, settings)
-    radius = case.inner_diameter_mm / 2.0
-    outer = radius + case.wall_mm
-    far = outer + settings.flange_mm
-    bore = disc(radius)
-    half = (disc(outer) - bore) ^ rectangle((-2.0 * far, 0.0), (2.0 * far, 2.0 * far))
-    wings = rectangle((-far, 0.0), (far, settings.flange_thickness_mm)) - disc(radius)
-    solid = upright(half, 0.0, case.height_mm) + upright(
-        half + wings, flanges.low_mm, flanges.high_mm
+    for seam in split.seams:
+        refuse_flanges(case, seam.wall_mm, settings)
+    at_z = tuple(
+        z
+        for (low, high), count in zip(pairwise(split.floors_mm), fewest, strict=True)
+        for z in fixing_heights(flange_low_mm(low), high, settings, count)
     )
-    for hole in _holes(flanges, settings.flange_thickness_mm):
-        solid -= hole
-    return solid
-
-
-def case_front(back: manifold3d.Manifold) -> manifold3d.Manifold:
-    """Return the half at -y: the back, turned half round about the axis."""
-    return back.rotate((0.0, 0.0, 180.0))
-
-
-def _holes(flanges: Flanges, thickness_mm: float) -> list[manifold3d.Manifold]:
-    """Return round bars along y, with a tip downward: up, as it is printed, so that none sags."""
-    radius = flanges.hole_mm / 2.0
-    tip = (0.0, radius / math.sin(math.radians(CONE_FROM_UPRIGHT_DEG)))
-    section = manifold3d.CrossSection.hull_points(
-        np.vstack([round_outline(radius, segments=HOLE_SEGMENTS), tip])
-    )
-    # extruded along z, then laid along y: the section's +y becomes -z
-    bar = section.extrude(3.0 * thickness_mm).rotate((-90.0, 0.0, 0.0))
+    count = len(split.seams)
+    sides = []
+    for k, name in enumerate(SIDES[count]):
+        begin, end = split.seams[k], split.seams[(k + 1) % count]
+        whole = _whole(case, split, begin, end, at_z, settings)
+        if not k:
+            whole += mark(case)
+        sides.append((name, rings_of(whole, case, split.floors_mm, settings)))
     return [
-        bar.translate((side * flanges.bolt_x_mm, -thickness_mm, z))
-        for side in (-1.0, 1.0)
-        for z in flanges.bolt_z_mm
+        Piece(f"case {side} {ring}".strip(), rings[row])
+        for row, ring in enumerate(ring_names(split.rings))
+        for side, rings in sides
+    ]
+
+
+def _whole(
+    case: CaseResult,
+    split: Split,
+    begin: Seam,
+    end: Seam,
+    at_z_mm: tuple[float, ...],
+    settings: PartsSettings,
+) -> manifold3d.Manifold:
+    """Return the piece between two seams over the whole height: wall, flanges, tongue, groove."""
+    low, high = split.floors_mm[0], split.floors_mm[-1]
+    bore = case.bore.outline_mm
+    rooted = end.placed(tongue(end.wall_mm, settings))
+    kept_off = begin.placed(groove(begin.wall_mm, settings))
+    plan = (sector(begin, end, len(split.seams)) + rooted) - kept_off
+    flanges = flange_plan(begin, 1.0, settings) + flange_plan(end, -1.0, settings) + rooted
+    flanges = flanges - section(bore) - kept_off
+    wall = swept(bore, _wall_profile(case.wall_mm, low, high)) ^ upright(plan, low - 1.0, high + 1.0)
+    solid = wall + upright(flanges, flange_low_mm(low), high)
+    cuts = cut_fixings(begin, 1.0, at_z_mm, settings) + cut_fixings(end, -1.0, at_z_mm, settings)
+    return manifold3d.Manifold.batch_boolean([solid, *cuts], manifold3d.OpType.Subtract)
+
+
+def _wall_profile(wall_mm: float, low_mm: float, high_mm: float) -> list[tuple[float, float]]:
+    """Return the wall's section: its outer edges are broken, for fingers and to find the groove."""
+    broken = min(EDGE_CHAMFER_MM, wall_mm / 4.0)
+    up = broken / math.tan(math.radians(CONE_FROM_UPRIGHT_DEG))
+    return [
+        (0.0, low_mm),
+        (wall_mm - broken, low_mm),
+        (wall_mm, low_mm + up),
+        (wall_mm, high_mm - up),
+        (wall_mm - broken, high_mm),
+        (0.0, high_mm),
     ]

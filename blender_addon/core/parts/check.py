@@ -13,13 +13,22 @@ from ..constants import SLIVER_MM, WELD_MM
 from ..errors import OpenPartError
 from ..geometry.mesh import Mesh
 from ..geometry.solid import enclosed_volume_ml, face_areas_mm2, open_edges
-from .result import Part
+from .overhang import overhang_of
+from .result import AS_IT_STANDS, Part
 
 if TYPE_CHECKING:
     from ..arrays import Floats, Ints
+    from .bed import Bed
 
 
-def checked_part(name: str, role: str, placed: Mesh, to_assembly: Floats) -> Part:
+def checked_part(
+    name: str,
+    role: str,
+    placed: Mesh,
+    to_assembly: Floats,
+    lies: str = AS_IT_STANDS,
+    bed: Bed | None = None,
+) -> Part:
     """Return a part as it lies on the printer, its positions rounded as an STL file rounds them.
 
     Parameters
@@ -31,6 +40,10 @@ def checked_part(name: str, role: str, placed: Mesh, to_assembly: Floats) -> Par
     to_assembly : ndarray, shape (4, 4)
         Turns the printed pose into the job frame; the shift that stands the part on z = 0, its plan
         box centred, is added here.
+    lies : str
+        How it lies on the printer.
+    bed : Bed, optional
+        Of the printer.
 
     Raises
     ------
@@ -54,6 +67,9 @@ def checked_part(name: str, role: str, placed: Mesh, to_assembly: Floats) -> Par
         to_assembly=matrix,
         size_mm=(float(size[0]), float(size[1]), float(size[2])),
         volume_ml=enclosed_volume_ml(mesh),
+        lies=lies,
+        fits_bed=bed is None or bed.holds((float(size[0]), float(size[1]), float(size[2]))),
+        overhang=overhang_of(mesh),
     )
 
 
@@ -83,6 +99,17 @@ def _joined(pairs: Ints, count: int) -> Ints:
     return joined
 
 
+def refuse_empty(name: str, mesh: Mesh) -> None:
+    """Raise when nothing is left of a part.
+
+    Raises
+    ------
+    OpenPartError
+    """
+    if not len(mesh.faces):
+        raise OpenPartError(f"Part {name!r} is empty. Check the sizes of case and parts.")
+
+
 def check_solid(name: str, mesh: Mesh) -> None:
     """Raise when a mesh is not one closed solid.
 
@@ -91,8 +118,7 @@ def check_solid(name: str, mesh: Mesh) -> None:
     OpenPartError
         Says what is wrong, and where.
     """
-    if not len(mesh.faces):
-        raise OpenPartError(f"Part {name!r} is empty. Check the sizes of case and parts.")
+    refuse_empty(name, mesh)
     for what, at in (_bad_edges(mesh), _slivers(mesh)):
         if len(at):
             x, y, z = at[0]

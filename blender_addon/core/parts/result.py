@@ -2,20 +2,26 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
+
+from .overhang import Overhang
 
 if TYPE_CHECKING:
     from ..arrays import Floats
     from ..geometry.mesh import Mesh
     from ..notices import Notice
 
+AS_IT_STANDS, UPSIDE_DOWN = "as it stands", "upside down"
+"""How a part lies on the printer, by how it is used."""
+
 
 @dataclass(frozen=True, eq=False)
 class Part:
     """One thing to print. ``to_assembly`` (4, 4) brings it to its place in the job frame.
 
-    ``role`` is "case", "base", "riser", "funnel" or "guide".
+    ``role`` is "case", "base", "riser", "funnel" or "guide"; ``lies`` is how it lies on the
+    printer, ``fits_bed`` whether the bed that is set has room for it so.
     """
 
     name: str
@@ -25,11 +31,18 @@ class Part:
     size_mm: tuple[float, float, float]
     volume_ml: float
     quantity: int = 1
+    lies: str = AS_IT_STANDS
+    fits_bed: bool = True
+    overhang: Overhang = field(default_factory=lambda: Overhang(0.0, 0.0, 0))
 
 
 @dataclass(frozen=True, eq=False)
 class PartsResult:
-    """Every part was found to be one closed manifold."""
+    """Every part was found to be one closed manifold.
+
+    ``bed_places_mm`` has for each part its bed, counted from 0, and where its middle stands on it.
+    """
 
     parts: tuple[Part, ...]
     warnings: tuple[Notice, ...] = ()
+    bed_places_mm: tuple[tuple[int, float, float], ...] = ()

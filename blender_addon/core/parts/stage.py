@@ -4,31 +4,35 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-import numpy as np
-
 from ..constants import DUST_MM
 from ..geometry.manifold import to_mesh
+from ..notices import Notice
+from .arrange import arranged
+from .bed import bed_of
 from .board import base_board
-from .case import case_back, case_front
-from .check import checked_part
+from .case import case_pieces
+from .check import checked_part, refuse_empty
 from .funnel import funnel_solid
-from .result import PartsResult
+from .pose import pose_of
+from .result import AS_IT_STANDS, UPSIDE_DOWN, PartsResult
+from .split import split_of
+from .tiles import board_tiles
 
 if TYPE_CHECKING:
+    import manifold3d
+
     from ..case.result import CaseResult
     from ..funnel.result import FunnelResult
     from ..watch import Watch
+    from .result import Part
     from .settings import PartsSettings
-
-AS_IT_STANDS = np.eye(4)
-UPSIDE_DOWN = np.diag([1.0, -1.0, -1.0, 1.0])
-"""Half a turn about x: flanges, bowl and hook then grow from what is printed before them."""
+    from .split import Split
 
 
 def parts_stage(
     case: CaseResult, funnel: FunnelResult, settings: PartsSettings, watch: Watch
 ) -> PartsResult:
-    """Return every part to print; the halves of the case also where a stock tube would do.
+    """Return every part to print; the pieces of the case also where a stock tube would do.
 
     Parameters
     ----------
@@ -37,34 +41,61 @@ def parts_stage(
     funnel : FunnelResult
         The funnel's measures.
     settings : PartsSettings
-        Clearances, board, flanges and bolts.
+        Clearances, board, flanges, bolts and the print bed.
     watch : Watch
         Told of progress.
 
     Returns
     -------
     PartsResult
-        Each part lies as it is printed, without supports.
+        Each part lies as it is printed, without supports, turned to fit the bed.
 
     Raises
     ------
     BadSettingError
-        If flanges or bolts do not fit the case.
+        If flanges, bolts or grooves do not fit the case, or a part fits the bed in no way.
     OpenPartError
         If a part is not one closed solid.
     """
-    back = case_back(case, settings)
-    watch.at(0.3)
-    solids = (
-        ("case back", "case", back, UPSIDE_DOWN),
-        ("case front", "case", case_front(back), UPSIDE_DOWN),
-        ("base board", "base", base_board(case, settings), AS_IT_STANDS),
-        ("funnel", "funnel", funnel_solid(case, funnel, settings), UPSIDE_DOWN),
-    )
-    watch.at(0.7)
-    return PartsResult(
-        tuple(
-            checked_part(name, role, to_mesh(solid.simplify(DUST_MM)), pose)
-            for name, role, solid, pose in solids
+    split = split_of(case, settings)
+    fewest = (1,) * split.rings
+    pieces = case_pieces(case, split, fewest, settings)
+    watch.at(0.4)
+    solids = [(one.name, "case", one.solid, UPSIDE_DOWN) for one in pieces]
+    for name, tile in board_tiles(base_board(case, settings), settings):
+        solids.append((name, "base", tile, AS_IT_STANDS))
+    watch.at(0.6)
+    solids.append(("funnel", "funnel", funnel_solid(case, funnel, settings), UPSIDE_DOWN))
+    parts = tuple(_part(*solid, settings) for solid in solids)
+    watch.at(0.9)
+    return PartsResult(parts, _notices(split, parts), arranged(parts, bed_of(settings)))
+
+
+def _part(
+    name: str, role: str, solid: manifold3d.Manifold, lies: str, settings: PartsSettings
+) -> Part:
+    placed, bed = to_mesh(solid.simplify(DUST_MM)), bed_of(settings)
+    refuse_empty(name, placed)
+    return checked_part(name, role, placed, pose_of(name, placed, lies, bed), lies, bed)
+
+
+def _notices(split: Split, parts: tuple[Part, ...]) -> tuple[Notice, ...]:
+    found = []
+    sides = len(split.seams)
+    if sides * split.rings > 2:
+        text = (
+            f"The case is printed in {sides * split.rings} pieces, so that each fits the print bed:"
+            f" {sides} round, {split.rings} on each other. Every seam can leak: wax them all, and"
+            " test the closed case with water before the pour."
         )
-    )
+        found.append(Notice("split_case", text))
+    found += [
+        Notice(
+            "needs_supports",
+            f"The {part.name} hangs over too far to print without supports. Print it with supports"
+            " or change its sizes.",
+        )
+        for part in parts
+        if not part.overhang.prints_without_supports
+    ]
+    return tuple(found)

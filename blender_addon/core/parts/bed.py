@@ -1,0 +1,58 @@
+"""The print bed: does a part fit it, and how is it turned to fit."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from ..constants import BED_TURN_DEG, GROUND_MM, WELD_MM
+from ..geometry.hull import hull_corners
+
+if TYPE_CHECKING:
+    from ..arrays import Floats
+    from .settings import PartsSettings
+
+
+@dataclass(frozen=True)
+class Bed:
+    """What a printer prints, in mm."""
+
+    x_mm: float
+    y_mm: float
+    z_mm: float
+
+    def holds(self, size_mm: tuple[float, float, float]) -> bool:
+        """Tell whether the bed has room for a box along its sides."""
+        have = (self.x_mm, self.y_mm, self.z_mm)
+        return all(one <= room + WELD_MM for one, room in zip(size_mm, have, strict=True))
+
+    def turn_deg(self, plan: Floats) -> float | None:
+        """Return by how much to turn points (n, 2) about the vertical so that they fit the bed.
+
+        The first of no turn, a quarter turn, the turns that lay a side along the bed, and small
+        steps; None if no turn does.
+
+        Examples
+        --------
+        >>> bar = np.array([[0.0, 0.0], [90.0, 0.0], [90.0, 10.0], [0.0, 10.0]])
+        >>> Bed(100.0, 50.0, 50.0).turn_deg(bar), Bed(50.0, 100.0, 50.0).turn_deg(bar)
+        (0.0, 90.0)
+        >>> Bed(75.0, 75.0, 50.0).turn_deg(bar), Bed(70.0, 70.0, 50.0).turn_deg(bar)
+        (45.0, None)
+        """
+        corners = hull_corners(plan)
+        sides = np.roll(corners, -1, axis=0) - corners
+        along = -np.degrees(np.arctan2(sides[:, 1], sides[:, 0]))
+        turns = np.concatenate([[0.0, 90.0], along, np.arange(0.0, 180.0, BED_TURN_DEG)])
+        cos, sin = np.cos(np.radians(turns))[:, None], np.sin(np.radians(turns))[:, None]
+        wide = np.ptp(cos * corners[:, 0] - sin * corners[:, 1], axis=1)
+        deep = np.ptp(sin * corners[:, 0] + cos * corners[:, 1], axis=1)
+        fits = (wide <= self.x_mm + GROUND_MM) & (deep <= self.y_mm + GROUND_MM)
+        return float(turns[np.argmax(fits)]) if fits.any() else None
+
+
+def bed_of(settings: PartsSettings) -> Bed:
+    """Return the bed that is set."""
+    return Bed(settings.bed_x_mm, settings.bed_y_mm, settings.bed_z_mm)

@@ -1,0 +1,113 @@
+"""A board in tiles that lock like a puzzle, where it is larger than the print bed."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+import manifold3d
+import numpy as np
+
+from ..constants import KEY_DEEP_MM, KEY_NECK_SHARE, KEY_WIDE_MM, MOST_TILES
+from ..errors import BadSettingError
+from ..units import length_text
+from .bed import bed_of
+from .naming import tile_names
+from .rounds import rectangle, upright
+from .seams import FAR_MM
+
+if TYPE_CHECKING:
+    from ..arrays import Floats
+    from .settings import PartsSettings
+
+
+def board_tiles(
+    board: manifold3d.Manifold, settings: PartsSettings
+) -> list[tuple[str, manifold3d.Manifold]]:
+    """Return the board, whole or in as few tiles as fit the bed, with their names.
+
+    Keys are cut upright through the board: they lock in plan, and nothing of them overhangs.
+
+    Raises
+    ------
+    BadSettingError
+        If no split helps.
+    """
+    plan, bed = board.project(), bed_of(settings)
+    if bed.turn_deg(_points(plan)) is not None:
+        return [("base board", board)]
+    for columns, rows in _counts():
+        tiles = _tiles(plan, columns, rows, settings.fit_mm)
+        if all(bed.turn_deg(_points(plan ^ tile)) is not None for tile in tiles):
+            low, high = board.bounding_box()[2::3]
+            names = [name for column in tile_names(columns, rows) for name in column]
+            return [
+                (f"base board {name}", board ^ upright(tile, low - 1.0, high + 1.0))
+                for name, tile in zip(names, tiles, strict=True)
+            ]
+    wide, deep = np.ptp(_points(plan), axis=0)
+    message = (
+        f"the base board takes {length_text(float(wide))} by {length_text(float(deep))}; not even"
+        f" {MOST_TILES} by {MOST_TILES} tiles fit the bed. Take a larger one, or saw it of wood."
+    )
+    raise BadSettingError("parts.bed_x_mm", message)
+
+
+def _counts() -> list[tuple[int, int]]:
+    """Return columns and rows to try, the fewest tiles first, rows before columns.
+
+    So the arrow at the back stays whole as long as it can.
+    """
+    each = range(1, MOST_TILES + 1)
+    return sorted(((x, y) for x in each for y in each), key=lambda pair: (pair[0] * pair[1], pair))
+
+
+def _points(plan: manifold3d.CrossSection) -> Floats:
+    return np.vstack(plan.to_polygons())
+
+
+def _tiles(
+    plan: manifold3d.CrossSection, columns: int, rows: int, fit_mm: float
+) -> list[manifold3d.CrossSection]:
+    """Return the tiles in plan, by column from the left and row from the front, reaching far out.
+
+    A tile's keys stand out to the right and to the back.
+    """
+    left, front, right, back = plan.bounds()
+    xs, ys = _cuts(left, right, columns), _cuts(front, back, rows)
+    cells = [
+        rectangle((x, y), (x_end, y_end)) for x, x_end in pairwise(xs) for y, y_end in pairwise(ys)
+    ]
+    tiles = list(cells)
+    for k, cell in enumerate(cells):
+        column, row = divmod(k, rows)
+        for other, to_right in ((k + rows, True), (k + 1, False)):
+            if (column + 1 if to_right else row + 1) == (columns if to_right else rows):
+                continue
+            for key in _keys(plan ^ cell, to_right=to_right):
+                tiles[k] += key
+                tiles[other] -= key.offset(fit_mm, manifold3d.JoinType.Miter)
+    return tiles
+
+
+def _cuts(low: float, high: float, count: int) -> list[float]:
+    inner = np.linspace(low, high, count + 1)[1:-1]
+    return [-FAR_MM, *(float(at) for at in inner), FAR_MM]
+
+
+def _keys(cell: manifold3d.CrossSection, *, to_right: bool) -> list[manifold3d.CrossSection]:
+    """Return the keys on the right side of a piece of the board, or on its back."""
+    points = _points(cell) if to_right else _points(cell)[:, ::-1]
+    edge = float(points[:, 0].max())
+    along = points[points[:, 0] >= edge - KEY_DEEP_MM / 100.0, 1]
+    low, high = float(along.min()), float(along.max())
+    shares = (0.25, 0.75) if high - low > 8.0 * KEY_WIDE_MM else (0.5,)
+    neck, end = KEY_NECK_SHARE * KEY_WIDE_MM / 2.0, KEY_WIDE_MM / 2.0
+    keys = []
+    for share in shares:
+        y, deep = low + share * (high - low), edge + KEY_DEEP_MM
+        corners = [(edge - 1.0, y - neck), (edge, y - neck), (deep, y - end)]
+        corners += [(deep, y + end), (edge, y + neck), (edge - 1.0, y + neck)]
+        outline = np.array(corners) if to_right else np.array(corners)[::-1, ::-1]
+        keys.append(manifold3d.CrossSection([outline]))
+    return keys

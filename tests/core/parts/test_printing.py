@@ -1,0 +1,125 @@
+"""Layer by layer on the bed: nothing begins in the air. And the measure that says so itself."""
+
+from __future__ import annotations
+
+import math
+
+import manifold3d
+import numpy as np
+import pytest
+
+from blender_addon.core.geometry.manifold import to_mesh, to_solid
+from blender_addon.core.parts.bed import Bed
+from blender_addon.core.parts.overhang import overhang_of
+from blender_addon.core.parts.pose import pose_of
+from blender_addon.core.parts.result import AS_IT_STANDS, UPSIDE_DOWN
+from tests import shapes
+from tests.core.parts.made import LAYOUTS, by_name, laid_out, settings_of
+
+LAYER_MM = 0.2
+BED = Bed(220.0, 220.0, 250.0)
+
+
+def unsupported_mm2(solid):
+    """Return the largest area by which a layer reaches out further than 45 degrees let it.
+
+    An island has all its area there; so this is stricter than a search for islands.
+    """
+    high = solid.bounding_box()[5]
+    worst, below = 0.0, None
+    for z in np.arange(LAYER_MM / 2, high, LAYER_MM):
+        layer = solid.slice(float(z))
+        if below is not None:
+            reach = below.offset(LAYER_MM * math.tan(math.radians(45)) + 0.01)
+            hangs = layer - reach
+            worst = max(worst, 0.0 if hangs.is_empty() else hangs.area())
+        below = layer
+    return worst
+
+
+@pytest.mark.parametrize(
+    ("name", "words"), [("low", ""), ("small bed", "case back"), ("small bed", "board back left")]
+)
+def test_no_layer_of_any_part_begins_in_the_air(name, words):
+    # a twentieth of a mm2 is a tenth of what a line of 0.4 mm lays down in one mm
+    for part in by_name(laid_out(name)[2], words):
+        assert unsupported_mm2(to_solid(part.mesh)) < 0.05, part.name
+
+
+def test_the_slicing_and_the_measure_see_a_part_that_lies_wrongly():
+    # the planted fault: the back of the case stood on its foot, so that the flanges hang
+    part = laid_out("low")[2][0]
+    standing = part.mesh.moved(np.diag([1.0, -1.0, -1.0, 1.0]))
+    standing = standing.with_vertices(standing.vertices - [0, 0, standing.bounds[0][2]])
+    assert unsupported_mm2(to_solid(standing)) > 50
+    found = overhang_of(standing)
+    assert not found.prints_without_supports
+    assert found.area_mm2 > 50
+    assert found.steepest_deg == pytest.approx(90)
+
+
+def test_a_cone_on_its_tip_begins_in_the_air_though_its_sides_are_steep():
+    bed = manifold3d.Manifold.cube((60, 60, 1), center=True).translate((0, 0, 0.5))
+    cone = manifold3d.Manifold.cylinder(20, 0.0, 10.0, 64).translate((0, 0, 10))
+    post = manifold3d.Manifold.cube((2, 2, 40)).translate((20, 0, 0.5))
+    arm = manifold3d.Manifold.cube((22, 2, 2)).translate((0, 0, 28))
+    found = overhang_of(to_mesh(bed + cone + post + arm))
+    assert found.islands == 1
+    assert not found.prints_without_supports
+
+
+@pytest.mark.parametrize(("lean", "prints"), [(30, True), (44, True), (47, False), (60, False)])
+def test_a_mushroom_prints_as_long_as_its_cap_leans_out_by_45_degrees(lean, prints):
+    stem = shapes.turned(
+        [(0, 0), (5, 0), (5, 10), (5 + 10 * math.tan(math.radians(lean)), 20), (0, 20)]
+    )
+    found = overhang_of(stem)
+    assert found.steepest_deg == pytest.approx(lean, abs=0.1)
+    assert found.prints_without_supports is prints
+    assert found.islands == 0
+
+
+def test_a_pit_is_no_island():
+    box = manifold3d.Manifold.cube((20, 20, 20))
+    pit = manifold3d.Manifold.sphere(6, 32).translate((10, 10, 22))
+    assert overhang_of(to_mesh(box - pit)).prints_without_supports
+
+
+@pytest.mark.parametrize("turn", [0.0, 37.0, 90.0, 123.0])
+def test_a_bar_is_turned_until_it_fits(turn):
+    bar = shapes.spun(shapes.box((290, 8, 5)), turn)
+    pose = pose_of("bar", bar, AS_IT_STANDS, BED)
+    low, high = bar.moved(np.linalg.inv(pose)).bounds
+    assert (high - low <= np.array([220.001, 220.001, 250])).all()
+
+
+def test_what_fits_in_no_way_is_refused_by_name():
+    with pytest.raises(ValueError, match="bar takes 312.0 mm by 8.0 mm") as caught:
+        pose_of("bar", shapes.box((312, 8, 5)), UPSIDE_DOWN, BED)
+    assert caught.value.name == "parts.bed_x_mm"
+    with pytest.raises(ValueError, match="cannot be split") as caught:
+        pose_of("post", shapes.box((10, 8, 251)), UPSIDE_DOWN, BED)
+    assert caught.value.name == "parts.bed_z_mm"
+
+
+@pytest.mark.parametrize("name", [one for one in LAYOUTS if "bed" in one or one == "tall"])
+def test_parts_laid_out_on_beds_lie_beside_each_other(name):
+    case, _, parts = laid_out(name)
+    settings = settings_of(name)
+    from blender_addon.core.parts.arrange import arranged
+
+    places = arranged(parts, Bed(settings.bed_x_mm, settings.bed_y_mm, settings.bed_z_mm))
+    boxes = [
+        (bed, x - p.size_mm[0] / 2, x + p.size_mm[0] / 2, y - p.size_mm[1] / 2, y + p.size_mm[1] / 2)
+        for (bed, x, y), p in zip(places, parts, strict=True)
+    ]
+    assert case is not None
+    for k, (bed, left, right, front, back) in enumerate(boxes):
+        assert left >= -settings.bed_x_mm / 2 - 1e-3
+        assert right <= settings.bed_x_mm / 2 + 1e-3
+        assert front >= -settings.bed_y_mm / 2 - 1e-3
+        assert back <= settings.bed_y_mm / 2 + 1e-3
+        for other, left2, right2, front2, back2 in boxes[:k]:
+            apart = bed != other or right <= left2 or right2 <= left
+            assert apart or back <= front2 or back2 <= front
+    assert sorted({bed for bed, *_ in boxes}) == list(range(len({bed for bed, *_ in boxes})))
