@@ -31,7 +31,9 @@ def job():
 
 def test_every_part_is_one_closed_solid_to_other_libraries(job):
     *_, layout = job
-    assert [part.role for part in layout.parts.parts] == ["case", "case", "base", "funnel"]
+    assert {part.role for part in layout.parts.parts} == {"case", "base", "funnel"}
+    assert all(part.fits_bed for part in layout.parts.parts)
+    assert all(part.overhang.prints_without_supports for part in layout.parts.parts)
     for part in layout.parts.parts:
         judge = trimesh.Trimesh(part.mesh.vertices, part.mesh.faces, process=False)
         assert judge.is_watertight

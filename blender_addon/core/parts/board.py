@@ -27,7 +27,6 @@ from .rounds import upright
 from .split import foot_mm
 
 if TYPE_CHECKING:
-    from ..arrays import Floats
     from ..case.result import CaseResult
     from .settings import PartsSettings
 
@@ -72,7 +71,9 @@ def board_plate(case: CaseResult, settings: PartsSettings) -> manifold3d.Manifol
     profile = _edge_profile(settings.board_mm)
     tip = way_out_mm(outline, np.zeros(2), np.array([0.0, 1.0])) + BOARD_MARGIN_MM
     half = BOARD_MARGIN_MM / 2.0
-    arrow = np.array([(-half, 0.0), (half, 0.0), (half, tip - half), (0.0, tip), (-half, tip - half)])
+    arrow = np.array(
+        [(-half, 0.0), (half, 0.0), (half, tip - half), (0.0, tip), (-half, tip - half)]
+    )
     return filled(outline, profile) + filled(arrow, profile)
 
 

@@ -93,7 +93,9 @@ def _whole(
     plan = (sector(begin, end, len(split.seams)) + rooted) - kept_off
     flanges = flange_plan(begin, 1.0, settings) + flange_plan(end, -1.0, settings) + rooted
     flanges = flanges - section(bore) - kept_off
-    wall = swept(bore, _wall_profile(case.wall_mm, low, high)) ^ upright(plan, low - 1.0, high + 1.0)
+    wall = swept(bore, _wall_profile(case.wall_mm, low, high)) ^ upright(
+        plan, low - 1.0, high + 1.0
+    )
     solid = wall + upright(flanges, flange_low_mm(low), high)
     cuts = cut_fixings(begin, 1.0, at_z_mm, settings) + cut_fixings(end, -1.0, at_z_mm, settings)
     return manifold3d.Manifold.batch_boolean([solid, *cuts], manifold3d.OpType.Subtract)

@@ -43,7 +43,7 @@ def overhang_of(mesh: Mesh) -> Overhang:
     Examples
     --------
     >>> from blender_addon.core.geometry.mesh import Mesh
-    >>> corners = [[0, 0, 0], [3, 0, 0], [0, 3, 0], [0, 0, 3]]
+    >>> corners = [[0, 0, 0], [3, 0, 0], [0, 3, 0], [0, 0, 1]]
     >>> pyramid = Mesh(corners, [[0, 2, 1], [0, 1, 3], [0, 3, 2], [1, 2, 3]])
     >>> overhang_of(pyramid).prints_without_supports
     True

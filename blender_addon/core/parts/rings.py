@@ -5,13 +5,13 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-import manifold3d
-
 from .rounds import rectangle, upright
 from .seams import FAR_MM
 from .steps import skirt, slope, step_wide_mm
 
 if TYPE_CHECKING:
+    import manifold3d
+
     from ..case.result import CaseResult
     from .settings import PartsSettings
 

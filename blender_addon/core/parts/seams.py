@@ -6,7 +6,6 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-import manifold3d
 import numpy as np
 
 from ..constants import SEAM_STEP_DEG, SEAM_TURN_DEG
@@ -14,6 +13,8 @@ from .outlines import grown, way_out_mm
 from .rounds import rectangle
 
 if TYPE_CHECKING:
+    import manifold3d
+
     from ..arrays import Floats
 
 FAR_MM = 1e4

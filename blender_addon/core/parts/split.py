@@ -6,7 +6,6 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-import manifold3d
 import numpy as np
 
 from ..constants import MOST_RINGS
@@ -20,6 +19,8 @@ from .seams import Seam, seams_of
 from .steps import step_deep_mm
 
 if TYPE_CHECKING:
+    import manifold3d
+
     from ..arrays import Floats
     from ..case.result import CaseResult
     from .settings import PartsSettings

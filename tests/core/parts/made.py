@@ -119,4 +119,3 @@ def by_name(parts, *words):
 def in_job_frame(part):
     """Return a part's vertices in the job frame."""
     return part.mesh.moved(part.to_assembly).vertices
-

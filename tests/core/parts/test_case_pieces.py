@@ -128,7 +128,7 @@ def _bolt_heights(case):
     ("bolt", "hole", "washer"), [("M3", 3.4, 7), ("M4", 4.5, 9), ("M5", 5.5, 10), ("M6", 6.6, 12)]
 )
 def test_holes_and_washers_are_those_of_the_standards(bolt, hole, washer):
-    # clearance holes, medium: ISO 273:1979; plain washers, normal series: ISO 7089:2000; from memory
+    # clearance holes, medium: ISO 273:1979; plain washers, normal: ISO 7089:2000; from memory
     assert hole_mm(bolt) == hole
     _, parts = made(case_of("usual"), bolt=bolt, bed_z_mm=300.0)
     settings = PartsSettings(bolt=bolt)

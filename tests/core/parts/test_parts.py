@@ -160,6 +160,8 @@ def test_case_and_board_enclose_just_the_rubber(laid, name):
     pool = max(inside, key=lambda piece: piece.volume())
     rubber_ml = (pool - to_solid(case.master)).volume() / 1000
     rubber = rubber_stage(airless(), case, funnel, RubberSettings(), Watch())
+    gap_ml = case.bore.girth_mm * settings_of(name).fit_mm * foot_mm(case, settings_of(name)) / 1e3
+    assert rubber_ml == pytest.approx(rubber.volume_ml, rel=0.005, abs=2 * gap_ml)
 
 
 @pytest.mark.parametrize("seed", range(6))

@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 
 from blender_addon.core.geometry.manifold import to_mesh, to_solid
+from blender_addon.core.parts.arrange import arranged
 from blender_addon.core.parts.bed import Bed
 from blender_addon.core.parts.overhang import overhang_of
 from blender_addon.core.parts.pose import pose_of
@@ -94,7 +95,7 @@ def test_a_bar_is_turned_until_it_fits(turn):
 
 
 def test_what_fits_in_no_way_is_refused_by_name():
-    with pytest.raises(ValueError, match="bar takes 312.0 mm by 8.0 mm") as caught:
+    with pytest.raises(ValueError, match="bar takes 312") as caught:
         pose_of("bar", shapes.box((312, 8, 5)), UPSIDE_DOWN, BED)
     assert caught.value.name == "parts.bed_x_mm"
     with pytest.raises(ValueError, match="cannot be split") as caught:
@@ -104,16 +105,19 @@ def test_what_fits_in_no_way_is_refused_by_name():
 
 @pytest.mark.parametrize("name", [one for one in LAYOUTS if "bed" in one or one == "tall"])
 def test_parts_laid_out_on_beds_lie_beside_each_other(name):
-    case, _, parts = laid_out(name)
+    _, _, parts = laid_out(name)
     settings = settings_of(name)
-    from blender_addon.core.parts.arrange import arranged
-
     places = arranged(parts, Bed(settings.bed_x_mm, settings.bed_y_mm, settings.bed_z_mm))
     boxes = [
-        (bed, x - p.size_mm[0] / 2, x + p.size_mm[0] / 2, y - p.size_mm[1] / 2, y + p.size_mm[1] / 2)
+        (
+            bed,
+            x - p.size_mm[0] / 2,
+            x + p.size_mm[0] / 2,
+            y - p.size_mm[1] / 2,
+            y + p.size_mm[1] / 2,
+        )
         for (bed, x, y), p in zip(places, parts, strict=True)
     ]
-    assert case is not None
     for k, (bed, left, right, front, back) in enumerate(boxes):
         assert left >= -settings.bed_x_mm / 2 - 1e-3
         assert right <= settings.bed_x_mm / 2 + 1e-3
