@@ -17,7 +17,7 @@ PRESETS: dict[str, dict[str, dict[str, Any]]] = {
         "funnel": {"bowl_ml": 100.0, "widest_throat_mm": 25.0},
         "cut": {"least_slit_mm": 15.0, "straight_mm": 3.0, "tooth_mm": 6.0, "keep_off_mm": 2.0},
         "resin": {"shell_mm": 2.0},
-        "parts": {"board_mm": 5.0, "flange_mm": 14.0, "bolt_mm": 3.0, "bolt_pitch_mm": 40.0},
+        "parts": {"board_mm": 5.0, "flange_mm": 14.0, "bolt": "M3", "bolt_pitch_mm": 40.0},
     },
     "medium": {},
     "large": {
@@ -31,7 +31,7 @@ PRESETS: dict[str, dict[str, dict[str, Any]]] = {
         "cut": {"least_slit_mm": 50.0, "straight_mm": 8.0, "tooth_mm": 15.0, "keep_off_mm": 4.0},
         "resin": {"shell_mm": 5.0},
         "parts": {
-            "board_mm": 10.0, "flange_mm": 20.0, "flange_thickness_mm": 8.0, "bolt_mm": 6.0,
+            "board_mm": 10.0, "flange_mm": 20.0, "flange_thickness_mm": 8.0, "bolt": "M6",
             "bolt_pitch_mm": 80.0,
         },
     },
