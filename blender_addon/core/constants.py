@@ -296,6 +296,9 @@ AXIS_STEPS = 360
 BACK_STEP_DEG = 1.0
 """Steps of the back's direction, to start from; the result is made exact. Ours."""
 
+WORTH_MM = 0.05
+"""A channel wider by less than this is not looked for: no maker can measure it. Ours."""
+
 BACK_SEEDS = 4
 """Directions looked at closely for the widest channel, best first. Ours."""
 

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ..constants import GROUND_MM
+from ..constants import GROUND_MM, WORTH_MM
 from .drop import at_wall, in_bays
+from .polish import polished
 from .room import Room
 from .trial import Stand, Trial
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Sequence
 
     from .footprint import Footprint
     from .sector import Sector
@@ -37,20 +38,39 @@ def find_stand(
     -----
     The widest drop either touches the bore, or lies in a bay that nothing from outside bounds. If
     it touches the bore where b points out, no axis is better for it than the one farthest along b:
-    so one direction is all there is to look for.
+    so one direction is all there is to look for. Where the rubber at the cut would be too thin
+    there, other axes are tried as well.
     """
     reach = bore_mm - settings.least_rubber_mm - GROUND_MM
     if reach < plan.radius_mm:
         return None
     trial = Trial(plan, Room(plan.corners, plan.middle, reach), bore_mm, settings)
     for sector in sectors:
-        stands = [*in_bays(trial, sector), *at_wall(trial, sector, strict=False)]
-        if any(one.behind_mm < settings.cut_rubber_mm for one in stands):
-            stands += at_wall(trial, sector, strict=True)
-        good = [one for one in stands if _does(one, settings)]
+        walls = list(at_wall(trial, sector, strict=False))
+        bays = list(in_bays(trial, sector))
+        if any(one.behind_mm < settings.cut_rubber_mm for one in (*bays, *walls)):
+            walls += at_wall(trial, sector, strict=True)
+            walls += _polished(trial, sector, walls)
+        good = [one for one in (*bays, *walls) if _does(one, settings)]
         if good:
-            return max(good, key=lambda one: one.channel_mm)
+            return max(good, key=_width)
     return None
+
+
+def _polished(trial: Trial, sector: Sector, stands: Sequence[Stand]) -> list[Stand]:
+    """Return stands near the best whose rubber at the cut just does, and near wider short ones."""
+    good = [one for one in stands if _does(one, trial.settings)]
+    best = max(good, key=_width, default=None)
+    least_mm = trial.settings.least_channel_mm if best is None else best.channel_mm + WORTH_MM
+    short = [one for one in stands if one.channel_mm > least_mm and one not in good]
+    starts = sorted(short, key=_width)[-2:]
+    if best is not None and best.behind_mm < trial.settings.cut_rubber_mm + WORTH_MM:
+        starts.append(best)
+    return [polished(trial, sector, one) for one in starts]
+
+
+def _width(stand: Stand) -> float:
+    return stand.channel_mm
 
 
 def _does(stand: Stand, settings: CaseSettings) -> bool:
