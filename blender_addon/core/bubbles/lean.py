@@ -39,10 +39,11 @@ def leaned(mesh: Mesh, degrees: float, towards_deg: float) -> Mesh:
     >>> leaned(pole, 90.0, 0.0).vertices[1].round(9).tolist()
     [10.0, 0.0, 0.0]
     """
-    return mesh.with_vertices(mesh.vertices @ _turn(degrees, towards_deg).T)
+    return mesh.with_vertices(mesh.vertices @ lean_turn(degrees, towards_deg).T)
 
 
-def _turn(degrees: float, towards_deg: float) -> Floats:
+def lean_turn(degrees: float, towards_deg: float) -> Floats:
+    """Return the rotation (3, 3) that leans the top towards a direction, from +x to the left."""
     lean, towards = np.radians([degrees, towards_deg])
     axis = np.array([-np.sin(towards), np.cos(towards), 0.0])
     x, y, _ = axis
