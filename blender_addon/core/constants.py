@@ -343,8 +343,11 @@ LEAN_COLUMNS = 100.0
 LEAN_STEPS_DEG = 12.0
 """Steps of the lean that is tried: a wedge is cut no finer. Ours."""
 
-LEAN_AROUND_DEG = 30.0
-"""Steps of the direction of a lean. Ours."""
+HOUR_DEG = 30.0
+"""Of the clock, by which a direction is told at the bench."""
+
+LEAN_AROUND_DEG = HOUR_DEG
+"""Steps of the direction of a lean: no more than a clock has hours. Ours."""
 
 STILL_TRAPPED_SHARE = 0.1
 """A pocket of whose faces less than this still stands in trapped air counts as freed. Ours."""

@@ -23,8 +23,7 @@ from .job_tables import (
     scan_table,
     warnings_of,
 )
-from .pictures.views import VIEWS
-from .pictures.views_of import pictures_of
+from .pictures.views_of import picture_names, pictures_of
 from .settings import as_tables
 
 if TYPE_CHECKING:
@@ -36,7 +35,7 @@ if TYPE_CHECKING:
 FORMAT, VERSION = "riseline-job", 1
 JOB_FILE, ORIENTED_FILE, ASSEMBLY_FILE = "job.json", "master.stl", "parts/assembly.3mf"
 AIR_FILE = "trapped_air.stl"
-PICTURE_FILES = {view.name: f"pictures/{view.name}.svg" for view in VIEWS}
+PICTURE_FILE = "pictures/{}.svg"
 UNSAFE = re.compile(r"[^\w.+-]+")
 
 
@@ -95,7 +94,8 @@ def part_stems(parts: PartsResult) -> list[str]:
 def _files(layout: Layout, stems: list[str]) -> list[str]:
     parts = [f"{stem}{ending}" for stem in stems for ending in (".stl", ".3mf")]
     air = [AIR_FILE] if layout.bubbles.bodies else []
-    return [JOB_FILE, ORIENTED_FILE, *air, *PICTURE_FILES.values(), *parts, ASSEMBLY_FILE]
+    pictures = [PICTURE_FILE.format(name) for name in picture_names(layout.bubbles)]
+    return [JOB_FILE, ORIENTED_FILE, *air, *pictures, *parts, ASSEMBLY_FILE]
 
 
 def job_text(job: dict[str, Any]) -> str:
@@ -153,7 +153,7 @@ def write_job(layout: Layout, file_name: str, folder: str | Path) -> dict[str, A
             air = joined(layout.bubbles.bodies).moved(layout.case.placement)
             write_stl(fresh / AIR_FILE, air)
         for name, svg in pictures_of(layout.bubbles, layout.case).items():
-            (fresh / PICTURE_FILES[name]).write_text(svg, encoding="utf-8")
+            (fresh / PICTURE_FILE.format(name)).write_text(svg, encoding="utf-8")
         for part, stem in zip(parts, part_stems(layout.parts), strict=True):
             write_stl(fresh / f"{stem}.stl", part.mesh)
             write_3mf(fresh / f"{stem}.3mf", [NamedSolid(part.name, part.mesh)])

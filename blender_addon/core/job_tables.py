@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from .bubbles.lean_grid import lean_grid, turned_deg
 from .constants import BODY_AGREES_SHARE
 from .geometry.solid import enclosed_volume_ml, open_edges
 
@@ -48,19 +49,6 @@ def placed(point: tuple[float, float, float], placement: Floats) -> list[float]:
     """
     moved: list[float] = (placement[:3, :3] @ np.asarray(point) + placement[:3, 3]).tolist()
     return moved
-
-
-def turned_deg(direction_deg: float, placement: Floats) -> float:
-    """Return a direction, counter-clockwise from +x of the scan frame, as one of the job frame.
-
-    Examples
-    --------
-    >>> quarter = np.array([[0.0, -1, 0, 0], [1, 0, 0, 0], [0, 0, 1, 0], [0, 0, 0, 1]])
-    >>> turned_deg(300.0, quarter)
-    30.0
-    """
-    turn_deg = np.degrees(np.arctan2(placement[1, 0], placement[0, 0]))
-    return float((direction_deg + turn_deg) % 360.0)
 
 
 def scan_table(scan: ScanResult, case: CaseResult, file_name: str, oriented_file: str) -> Table:
@@ -104,6 +92,7 @@ def bubbles_table(bubbles: BubblesResult, placement: Floats) -> Table:
         "prebrush_g": bubbles.prebrush_g,
         "lean": _lean(bubbles.lean, placement),
         "leans": [_lean(one, placement) for one in bubbles.leans],
+        "lean_map": asdict(lean_grid(bubbles.leans, placement)),
         "ways_up": [{"up": one.up, "trapped_ml": one.trapped_ml} for one in bubbles.ways],
     }
 

@@ -90,6 +90,7 @@ def test_leans_ways_and_what_frees_a_pocket_are_told():
     job = job_of(dataclasses.replace(made, bubbles=bubbles), "a.stl")["bubbles"]
     told = {"degrees": 12.0, "towards_deg": 180.0, "trapped_ml": 0.5}  # a quarter turn further
     assert job["leans"] == [told]
+    assert job["lean_map"] == {"degrees": [12.0], "towards_deg": [180.0], "trapped_ml": [[0.5]]}
     assert job["pockets"][0]["freed_by"] == told
     assert job["ways_up"] == [{"up": "-y", "trapped_ml": 0.25}]
 

@@ -10,6 +10,7 @@ from ..geometry.solid import face_areas_mm2
 from ..units import CM2_PER_MM2, mass_text, volume_text
 from .classes import CLASS_COLORS, shown_classes
 from .drawing import Legend, drawing
+from .lean_map import lean_picture
 from .marks import marks_of, question_of
 from .raster import rendered, smooth_normals
 from .views import VIEWS
@@ -19,8 +20,13 @@ if TYPE_CHECKING:
     from ..case.result import CaseResult
 
 
+LEAN_MAP = "lean_map"
+
+
 def pictures_of(bubbles: BubblesResult, case: CaseResult) -> dict[str, str]:
     """Return the brush map from below and from four sides, as texts of SVG files by view.
+
+    Where leans were looked at, their map comes with them, as `LEAN_MAP`.
 
     Parameters
     ----------
@@ -44,4 +50,11 @@ def pictures_of(bubbles: BubblesResult, case: CaseResult) -> dict[str, str]:
         marks = marks_of(bubbles.pockets, case.placement, view, raster)
         question = question_of(bubbles.doubt, case.placement, view, raster)
         found[view.name] = drawing(view.title, raster, marks, legend, question)
+    if bubbles.leans:
+        found[LEAN_MAP] = lean_picture(bubbles, case.placement)
     return found
+
+
+def picture_names(bubbles: BubblesResult) -> tuple[str, ...]:
+    """Return the names of the pictures that there will be."""
+    return (*(view.name for view in VIEWS), *([LEAN_MAP] if bubbles.leans else []))
