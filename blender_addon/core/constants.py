@@ -250,9 +250,41 @@ KNIFE_STEP_MM = 10.0
 FILL_STEP_MM = 5.0
 """Heights between two lines of the fill table: what can be read off a ruler in the mold. Ours."""
 
-FILL_DEEP_MM = 25.0
-"""Fast polyurethane is filled no deeper than this at a time. Common practice, no source; data
-sheet first."""
+FILL_DEEP_MM = {
+    "fast polyurethane": 25.0,
+    "slow polyurethane": 50.0,
+    "epoxy": 10.0,
+    "polyester": 10.0,
+}
+"""No deeper at a time, by class of resin. Common practice, no source; the data sheet first: for
+epoxy its largest pour, polyester thin or filled only."""
+
+LASTING_HEAT_C = 40.0
+"""A fill cools below this before the next is poured on it. Common practice, no source."""
+
+RESIN_DIFFUSIVITY_MM2_S = 0.101
+"""0.2 W/(m K) by 1100 kg/m3 and 1800 J/(kg K), cured resin, from memory: heat leaves a layer in
+about its thickness squared by this."""
+
+SANDING_MM = 3.0
+"""Of the riser, what is kept for sanding beside what shrinks. Common practice, no source."""
+
+MIX_DENSITY_SHARE = 0.05
+"""A mix farther than this from what its parts weigh together was mistyped: no swelling is that
+large. Ours."""
+
+MIX_ERROR_SHARE = 0.02
+"""A part weighed off by more than this is told of. Common practice, no source; data sheet first."""
+
+CHUNKS_MOST_SHARE = 0.25
+"""Of the poured rubber, what old chunks may take up: fresh rubber must run round each. Common
+practice, no source."""
+
+POT_CLEARANCE_MM = 5.0
+"""Room on each side of a block, to lift it in and out. Common practice, no source."""
+
+ATMOSPHERE_KPA = 101.325
+"""Standard atmosphere, 10th CGPM, 1954."""
 
 SHELL_CELLS = (88, 62)
 """Cells across the largest size on two grids whose error, a square of the pitch, then cancels.
@@ -324,6 +356,15 @@ error. Ours."""
 
 SHELL_ERROR_SHARE = 1e-3
 """A cavity below this share of the copy is nothing but the grid's error. Ours."""
+
+SMALLEST_ML = 1e-9
+"""Volumes below this are zero: a cube of a micrometre. Ours."""
+
+FILL_TIP_SHARE = 0.005
+"""Of a cavity, what lies in its deepest tip and makes no fill deeper: a scale's error. Ours."""
+
+FINE_STEP_MM = 1.0
+"""Heights between which fills are shared out: a ruler's step. Ours."""
 
 HOLLOW_LEAST_ML = 1.0
 """Less than this left hollow behind a narrow place is not told of. Common practice, no source."""

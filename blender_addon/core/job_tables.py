@@ -176,19 +176,14 @@ def rubber_table(rubber: RubberResult) -> Table:
     """Return what to weigh out."""
     table = asdict(rubber)
     del table["warnings"], table["forces"]
-    return table
+    return {**table, "needs_s": rubber.budget.needs_s}
 
 
 def resin_table(resin: ResinResult) -> Table:
-    """Return the copy, its shell and its fills."""
-    return {
-        "copy_ml": resin.copy_ml,
-        "copy_g": resin.copy_g,
-        "shell_ml": resin.shell_ml,
-        "shell_g": resin.shell_g,
-        "fills": [asdict(one) for one in resin.fills],
-        "fill_table": resin.fill_table,
-    }
+    """Return the copy, its shell, its fills and what shrinks."""
+    table = asdict(resin)
+    del table["warnings"]
+    return table
 
 
 def part_table(part: Part, stem: str) -> Table:

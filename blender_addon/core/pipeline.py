@@ -14,8 +14,9 @@ from .funnel.stage import funnel_stage
 from .layout import Layout
 from .memo import Memo
 from .parts.stage import parts_stage
+from .resin.shell import cavity_in
 from .resin.stage import resin_stage
-from .rubber.stage import rubber_stage
+from .rubber.stage import room_stage, rubber_stage
 from .scan.stage import scan_stage
 from .watch import Watch
 
@@ -60,8 +61,14 @@ def lay_out(
     case = memo("Case", case_stage, scan, stock_of(settings.case), settings.case, watch=watch)
     funnel = memo("Funnel", funnel_stage, case, settings.funnel, watch=watch)
     cut = memo("Cut", cut_stage, case, settings.cut, watch=watch)
-    rubber = memo("Rubber", rubber_stage, air, case, funnel, settings.rubber, watch=watch)
-    resin = memo("Resin", resin_stage, scan, settings.resin, watch=watch)
+    room, coat_g = memo("Rubber", room_stage, air, case, watch=watch), bubbles.prebrush_g
+    rubber = memo(
+        "Rubber", rubber_stage, room, coat_g, case, funnel, settings.rubber, watch=watch
+    )  # fmt: skip
+    cavity = memo("Resin", cavity_in, scan, settings.resin.shell_mm, watch=watch)
+    resin = memo(
+        "Resin", resin_stage, scan, cavity, rubber.shrink_percent, settings.resin, watch=watch
+    )  # fmt: skip
     parts = memo("Parts", parts_stage, case, funnel, settings.parts, watch=watch)
     return Layout(
         settings, scan, bubbles, case, funnel, cut, rubber, resin, parts, dict(memo.timings_s)

@@ -10,6 +10,7 @@ from typing import Any
 
 from .bubbles.settings import BubblesSettings
 from .case.settings import CaseSettings
+from .catalog.materials import resins, rubbers, settings_of
 from .cut.settings import CutSettings
 from .errors import BadSettingError, UnreadableFileError
 from .funnel.settings import FunnelSettings
@@ -63,7 +64,12 @@ def from_tables(tables: dict[str, Any], base: Settings | None = None) -> Setting
     --------
     >>> from_tables({"case": {"cover_mm": 25}}).case.cover_mm
     25.0
+    >>> soft = {"material": "Typical Silicone, Shore A 10", "pot_life_min": 60}
+    >>> found = from_tables({"rubber": soft})
+    >>> found.rubber.density_kg_m3, found.rubber.pot_life_min, found.cut.elongation_percent
+    (1105.0, 60.0, 750.0)
     """
+    tables = _with_materials(tables)
     base, stages = base or Settings(), {}
     known = {one.name: one for one in dataclasses.fields(Settings)}
     for name, table in tables.items():
@@ -81,6 +87,25 @@ def from_tables(tables: dict[str, Any], base: Settings | None = None) -> Setting
             default, **{key: _as(names[key], value) for key, value in table.items()}
         )
     return dataclasses.replace(base, **stages)
+
+
+def _with_materials(tables: dict[str, Any]) -> dict[str, Any]:
+    """Put what a named material tells under what is set beside its name."""
+    filled: dict[str, Any] = dict(tables)
+    for stage, listed in (("rubber", rubbers), ("resin", resins)):
+        table = tables.get(stage)
+        if not isinstance(table, dict) or not table.get("material"):
+            continue
+        found = {one.material: one for one in listed(table.get("materials_file") or None)}
+        name = table["material"]
+        if name in found:
+            for other, values in settings_of(found[name]).items():
+                given = filled.get(other, {})
+                filled[other] = {**values, **given} if isinstance(given, dict) else given
+        elif "density_kg_m3" not in table:  # else it is a name for the values beside it
+            message = f"{name!r} is not in the list; it has {', '.join(found)}."
+            raise BadSettingError(f"{stage}.material", message)
+    return filled
 
 
 def _as(kind: type, value: object) -> object:

@@ -13,8 +13,13 @@ from blender_addon.core.geometry.mesh import Mesh
 from blender_addon.core.layout import Layout
 from blender_addon.core.notices import Notice
 from blender_addon.core.parts.result import Part, PartsResult
+from blender_addon.core.resin.heat import Heat
+from blender_addon.core.resin.opening import Opening
 from blender_addon.core.resin.result import Fill, ResinResult
-from blender_addon.core.rubber.result import Batch, Forces, RubberResult
+from blender_addon.core.resin.shrinkage import Sculpt, ShrinkStep
+from blender_addon.core.rubber.budget import Budget
+from blender_addon.core.rubber.result import Block, Forces, RubberResult
+from blender_addon.core.rubber.weigh import Batch
 from blender_addon.core.scan.result import Hole, ScanResult
 from blender_addon.core.settings import Settings
 from tests import shapes
@@ -67,10 +72,21 @@ def layout(*, through_holes=0, uplift_n=0.0):
         volume_ml=650.0, level_z_mm=86.35, spare_percent=10.0, mix_ml=715.0, mass_g=772.2,
         batches=(Batch(351.0, 35.1, 357.5), Batch(351.0, 35.1, 357.5)), pour_s=95.5,
         pot_life_s=1800.0, forces=Forces(0.9144, 7.71, 4.09, uplift_n),
+        budget=Budget(240.0, 300.0, 47.75, 1800.0, "yes"), block=Block(103.6, 86.35, 702.0, 783.6),
+        vessel_ml=1430.0, growth=32.5, shrink_percent=0.3, coat=Batch(11.5, 1.2, 11.8),
+        chunks_most_g=171.0,
     )  # fmt: skip
+    table = np.array([[0.0, 0.0], [60, 53.08]])
     resin = ResinResult(
-        53.08, 55.734, 18.0, 18.9, (Fill(40.0, 35.08, 36.834),), np.array([[0.0, 0.0], [60, 53.08]])
-    )
+        copy_ml=53.08, copy_g=55.734, shell_ml=18.0, shell_g=18.9,
+        fills=(Fill(40.0, 35.08, 36.834, 16.5, 19.0, 18.0),), fill_table=table,
+        cavity_table=table * [0.95, 0.66], coats=(Batch(10.0, 9.0, 18.1),), hollow_ml=0.0,
+        needs_g=55.7, cost=None, true_base_mm_below_rim=6.35, sanded_ml=5.08, sanded_g=5.334,
+        opening=Opening(4.76, 14.0, 4.9, 5.15), heat=Heat(123.0, 143.0, 16.5, 25.0, 2696.0),
+        shrinkage=(ShrinkStep("clay", 1.0, (40.0, 20.0, 60.0), None),
+                   ShrinkStep("resin copy", 0.993, (39.7, 19.9, 59.6), None)),
+        sculpt=Sculpt(1.007, None, None, None),
+    )  # fmt: skip
     up = np.eye(4)
     up[:3, 3] = (0.0, 0.0, 96.35)
     plate = shapes.box((30, 30, 5))

@@ -94,10 +94,12 @@ def test_only_what_follows_a_changed_setting_runs_again(job):
     again = lay_out(mesh, settings(rubber={"spare_percent": 20.0}), memo)
     assert again.parts is layout.parts
     assert again.cut is layout.cut
-    assert again.rubber.mix_ml == pytest.approx(again.rubber.volume_ml * 1.2)
+    coat_ml = again.bubbles.prebrush_g / 1.08  # brushed on already
+    assert again.rubber.mix_ml == pytest.approx((again.rubber.volume_ml - coat_ml) * 1.2)
+    assert again.resin is layout.resin
 
 
-def test_a_stroke_of_the_brush_computes_no_air_and_no_rubber_again(job):
+def test_a_stroke_of_the_brush_computes_no_air_again_and_less_brushed_is_more_poured(job):
     mesh, memo, _ = job
     layout = lay_out(mesh, settings(), memo)
     marks = np.zeros(len(mesh.faces), dtype=int)
@@ -106,7 +108,9 @@ def test_a_stroke_of_the_brush_computes_no_air_and_no_rubber_again(job):
     assert again.bubbles.prebrush_area_cm2 < layout.bubbles.prebrush_area_cm2
     assert again.bubbles.clinging is layout.bubbles.clinging
     assert again.bubbles.bodies is layout.bubbles.bodies
-    for stage in ("scan", "case", "funnel", "cut", "rubber", "resin", "parts"):
+    assert again.rubber.closings is layout.rubber.closings
+    assert again.rubber.mix_ml > layout.rubber.mix_ml
+    for stage in ("scan", "case", "funnel", "cut", "resin", "parts"):
         assert getattr(again, stage) is getattr(layout, stage)
 
 

@@ -2,17 +2,25 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import FILL_STEP_MM
+from ..constants import FILL_TIP_SHARE, GROUND_MM
 from ..geometry.volume_below import volume_below_ml
+from ..rubber.weigh import batch_of
+from ..units import KG_M3_TO_G_ML
+from .reading import steps_mm
 from .result import Fill
 
 if TYPE_CHECKING:
     from ..arrays import Floats
+    from ..catalog.sheets import ResinSheet
     from ..geometry.mesh import Mesh
+
+HALVINGS = 30
+"""Of the search for even fills: to a billionth of the limits."""
 
 
 def fill_table(copy: Mesh) -> Floats:
@@ -30,41 +38,77 @@ def fill_table(copy: Mesh) -> Floats:
     ndarray, shape (n, 2)
         mm below the rim and ml, from (0, 0) to the whole copy.
     """
-    deepest = float(copy.bounds[1][2])
-    depth = np.append(np.arange(0.0, deepest, FILL_STEP_MM), deepest)
+    depth = steps_mm(float(copy.bounds[1][2]))
     ml = volume_below_ml(copy, depth)
     ml[0] = 0.0
     return np.column_stack([depth, ml])
 
 
+@dataclass(frozen=True)
+class FillLimits:
+    """How heavy and how deep one fill may be."""
+
+    most_g: float
+    deep_mm: float
+
+
 def staged_fills(
-    cavity_ml: float, layers: Floats, levels_mm: Floats, density_g_ml: float, stage_g: float
+    table: Floats, limits: FillLimits, sheet: ResinSheet, step_g: float
 ) -> tuple[Fill, ...]:
-    """Share a cavity out in the fewest equal fills that are light enough, the deepest first.
+    """Share a cavity out in the fewest fills that keep within the limits, the deepest first.
+
+    Of all ways to do with so few, the one is taken that stays farthest below the limits: as even as
+    it goes.
 
     Parameters
     ----------
-    cavity_ml : float
-        To fill.
-    layers : ndarray, shape (n,)
-        How it is spread over the height, in any unit.
-    levels_mm : ndarray, shape (n + 1,)
-        Heights between the layers, from the rim.
-    density_g_ml : float
-        Of the resin.
-    stage_g : float
-        No fill is heavier.
+    table : ndarray, shape (n, 2)
+        mm below the rim, and ml of the cavity still to fill.
+    limits : FillLimits
+        Of one fill.
+    sheet : ResinSheet
+        Density and ratio.
+    step_g : float
+        Of the scale.
 
     Examples
     --------
-    >>> fills = staged_fills(100.0, np.ones(4), np.arange(0.0, 41.0, 10.0), 1.0, 60.0)
-    >>> [(fill.to_mm_below_rim, fill.ml) for fill in fills]
+    >>> from blender_addon.core.catalog.sheets import ResinSheet
+    >>> table, water = np.array([[0.0, 0.0], [40.0, 100.0]]), ResinSheet(density_kg_m3=1000.0)
+    >>> fills = staged_fills(table, FillLimits(60.0, 25.0), water, 1.0)
+    >>> [(round(fill.to_mm_below_rim, 3), round(fill.ml, 3)) for fill in fills]
     [(20.0, 50.0), (0.0, 50.0)]
     """
-    count = max(int(np.ceil(cavity_ml * density_g_ml / stage_g - 1e-9)), 1)
-    still = np.concatenate([[0.0], np.cumsum(layers)]) / layers.sum()
-    open_share = np.arange(count - 1, -1, -1) / count
-    to_mm = np.interp(open_share, still, levels_mm)
-    to_mm[-1] = 0.0
-    ml = cavity_ml / count
-    return tuple(Fill(float(depth), ml, ml * density_g_ml) for depth in to_mm)
+    density_g_ml = sheet.density_kg_m3 * KG_M3_TO_G_ML
+    total = float(table[-1, 1])
+    start = float(np.interp((1.0 - FILL_TIP_SHARE) * total, table[:, 1], table[:, 0]))
+
+    def levels(share: float) -> list[float]:
+        return _levels(table, start, share * limits.most_g / density_g_ml, share * limits.deep_mm)
+
+    fewest, low, high = len(levels(1.0)), 0.5 / len(levels(1.0)), 1.0
+    for _ in range(HALVINGS):
+        middle = (low + high) / 2.0
+        if len(levels(middle)) <= fewest:
+            high = middle
+        else:
+            low = middle
+    found, above, left = [], start, total
+    for to in levels(high):
+        ml = left - float(np.interp(to, *table.T))
+        batch = batch_of(ml * density_g_ml, sheet, step_g)
+        found.append(Fill(to, ml, ml * density_g_ml, above - to, batch.a_g, batch.b_g))
+        above, left = to, left - ml
+    return tuple(found)
+
+
+def _levels(table: Floats, start: float, most_ml: float, deep_mm: float) -> list[float]:
+    """Return where each fill ends if each is as large as it may be."""
+    mm, ml = table.T
+    at, left, found = start, float(ml[-1]), []
+    while left > 0.0:
+        by_mass = float(np.interp(left - most_ml, ml, mm)) if left > most_ml else 0.0
+        at = max(by_mass, at - deep_mm, 0.0)
+        left = float(np.interp(at, mm, ml)) if at > GROUND_MM else 0.0
+        found.append(at if left else 0.0)
+    return found

@@ -9,7 +9,8 @@ import numpy as np
 from scipy import ndimage
 from scipy.spatial.transform import Rotation
 
-from ..constants import RIM_REACH_SHARE, SHELL_BAND_CELLS, SHELL_CELLS, SHELL_TURN_DEG
+from ..arrays import locked
+from ..constants import RIM_REACH_SHARE, SHELL_BAND_CELLS, SHELL_CELLS, SHELL_TURN_DEG, SMALLEST_ML
 from ..geometry.mesh import Mesh
 from ..geometry.positive_part import positive_shares
 from ..geometry.solid import enclosed_volume_ml
@@ -19,6 +20,8 @@ from ..units import ML_PER_MM3
 from .copy import copy_of
 
 if TYPE_CHECKING:
+    import numpy.typing as npt
+
     from ..arrays import Bools, Floats
     from ..geometry.voxels import Voxels
     from ..scan.result import ScanResult
@@ -29,15 +32,16 @@ if TYPE_CHECKING:
 class Cavity:
     """What a shell leaves open: ``total_ml``, of which ``cut_off_ml`` has no way to the rim.
 
-    ``layers_ml`` (n,) is about how it is spread between ``levels_mm`` (n + 1,), from the rim up.
+    ``cells`` (n, 4) tell how it is spread: the middles of cells of ``pitch_mm`` in the frame of the
+    scan, and the ml in each, which add up to the total.
     ``hollow_ml`` is what no rubber gets to, in the piece or under its base: not in the copy yet.
     ``twice_ml`` is what overlapping pieces of the copy count once too often.
     """
 
     total_ml: float
     cut_off_ml: float
-    levels_mm: Floats
-    layers_ml: Floats
+    cells: npt.NDArray[np.float32]
+    pitch_mm: float
     hollow_ml: float
     twice_ml: float
 
@@ -76,9 +80,21 @@ def cavity_in(scan: ScanResult, shell_mm: float, watch: Watch) -> Cavity:
     coarse = _cavity_on_grid(solid, surface, shell_mm, pitches[1], up)
     gain = (SHELL_CELLS[0] / SHELL_CELLS[1]) ** 2
     total = (gain * fine.total_ml - coarse.total_ml) / (gain - 1.0)
+    cells = fine.cells @ _turned_back(turn)
     seam_ml = max(doubled_ml - fine.twice_ml, 0.0)  # no part of the copy as it is measured
     twice_ml = max(fine.twice_ml - doubled_ml, 0.0)
-    return replace(fine, total_ml=max(total - seam_ml, 0.0), twice_ml=twice_ml)
+    total = max(total - seam_ml, 0.0)
+    cells[:, 3] *= total / max(fine.total_ml, SMALLEST_ML)
+    return replace(
+        fine, total_ml=total, twice_ml=twice_ml, cells=locked(cells, np.float32)
+    )  # fmt: skip
+
+
+def _turned_back(turn: Floats) -> Floats:
+    """Return what brings rows of x, y, z, ml back into the frame before a turn (4, 4)."""
+    back: Floats = np.eye(4)
+    back[:3, :3] = turn[:3, :3]
+    return back
 
 
 def _sealed_copy(scan: ScanResult) -> tuple[Mesh, Mesh, float]:
@@ -111,14 +127,13 @@ def _cavity_on_grid(
     cell_ml = pitch**3 * ML_PER_MM3
     ml = positive_shares(field) * cell_ml
     hollow = ndimage.binary_fill_holes(solid.inside) & ~solid.inside
-    middle = height[:-1, :-1, :-1] + pitch / 2.0 * up.sum()
-    levels = np.arange(0.0, float(height.max()) + pitch, pitch)
-    layers, _ = np.histogram(np.clip(middle, 0.0, levels[-1]), levels, weights=ml)
+    held = np.nonzero(ml > 0.0)
+    middles = origin + pitch * (np.column_stack(held) + 0.5)
     return Cavity(
         total_ml=float(ml.sum()),
         cut_off_ml=_cut_off_cells(field, height <= 2.0 * pitch) * cell_ml,
-        levels_mm=levels,
-        layers_ml=layers,
+        cells=np.column_stack([middles, ml[held]]).astype(np.float32),
+        pitch_mm=pitch,
         hollow_ml=int(np.count_nonzero(hollow)) * cell_ml,
         twice_ml=solid.overlapping * cell_ml,
     )

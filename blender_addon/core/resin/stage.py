@@ -2,38 +2,74 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
+import math
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from ..constants import FILL_DEEP_MM, HOLLOW_LEAST_ML, OVERLAP_SHARE, SHELL_ERROR_SHARE
+import numpy as np
+
+from ..constants import (
+    FINE_STEP_MM,
+    HOLLOW_LEAST_ML,
+    OVERLAP_SHARE,
+    SHELL_ERROR_SHARE,
+)
 from ..geometry.solid import enclosed_volume_ml
 from ..notices import Notice
-from ..units import KG_M3_TO_G_ML, length_text, mass_text, volume_text
+from ..rubber.weigh import batches_in, coarse_scale
+from ..units import KG_M3_TO_G_ML, length_text, volume_text
 from .copy import copy_of
-from .fills import fill_table, staged_fills
-from .result import ResinResult
-from .shell import cavity_in
+from .fills import FillLimits, fill_table, staged_fills
+from .heat import fill_limit_mm, heat_notices, heat_of
+from .opening import Opening, opening_size
+from .reading import cavity_table, leaning_of, still_to_fill_ml
+from .result import Fill, ResinResult
+from .settings import HOLLOW
+from .shrinkage import RESIN, riser_notices, sculpt_of, shrinkage_of
 
 if TYPE_CHECKING:
+    from ..arrays import Floats
+    from ..rubber.weigh import Batch
     from ..scan.result import ScanResult
     from ..watch import Watch
-    from .result import Fill
     from .settings import ResinSettings
     from .shell import Cavity
 
-_CARE = (
-    " Mixed resin heats up, more in thick pours: let each fill gel and cool before the next, and"
-    " follow the limits of its data sheet."
-)
+G_PER_KG = 1000.0
 
 
-def resin_stage(scan: ScanResult, settings: ResinSettings, watch: Watch) -> ResinResult:
+@dataclass(frozen=True, eq=False)
+class _Filled:
+    """Shell and fills of one copy, all together ``copy_ml``."""
+
+    copy_ml: float
+    cavity: Cavity
+    shell_ml: float
+    coats: tuple[Batch, ...]
+    fills: tuple[Fill, ...]
+    opening: Opening
+    table: Floats
+
+    @property
+    def hollow_ml(self) -> float:
+        """What stays empty; the grid's error is not told as such."""
+        left = self.copy_ml - self.shell_ml - sum(fill.ml for fill in self.fills)
+        return left if left > SHELL_ERROR_SHARE * self.copy_ml else 0.0
+
+
+def resin_stage(
+    scan: ScanResult, cavity: Cavity, rubber_percent: float, settings: ResinSettings, watch: Watch
+) -> ResinResult:
     """Work out the resin for one copy.
 
     Parameters
     ----------
     scan : ScanResult
         The master on its riser.
+    cavity : Cavity
+        What the shell leaves open, of the same scan and shell.
+    rubber_percent : float
+        How much smaller than the clay the cured mold is, in length.
     settings : ResinSettings
         The resin, the shell and the heaviest fill.
     watch : Watch
@@ -42,65 +78,85 @@ def resin_stage(scan: ScanResult, settings: ResinSettings, watch: Watch) -> Resi
     Returns
     -------
     ResinResult
-        Shell and fills together are the copy.
+        Shell, fills and what is left hollow together are the copy.
     """
     density_g_ml = settings.density_kg_m3 * KG_M3_TO_G_ML
-    copy = copy_of(scan)
-    copy_ml = enclosed_volume_ml(copy.mesh)
-    table = fill_table(copy.mesh)
-    watch.at(0.1)
-    cavity = cavity_in(scan, settings.shell_mm, watch)
-    cavity_ml = min(cavity.total_ml, copy_ml)
-    fills: tuple[Fill, ...] = ()
-    if cavity_ml > SHELL_ERROR_SHARE * copy_ml:
-        fills = staged_fills(
-            cavity_ml, cavity.layers_ml, cavity.levels_mm, density_g_ml, settings.stage_g
-        )
-    shell_ml = copy_ml - sum(fill.ml for fill in fills)
+    copy = copy_of(scan).mesh
+    table = fill_table(copy)
+    watch.at(0.9)
+    filled = _filled(scan, cavity, enclosed_volume_ml(copy), settings)
+    needs_g = (filled.copy_ml - filled.hollow_ml) * density_g_ml
+    sanded_ml = still_to_fill_ml(table, scan.riser_mm)
+    heat = heat_of(filled.fills, settings)
+    steps = shrinkage_of(scan.size_mm, rubber_percent, settings)
+    leaning = None
+    if settings.lean_deg:
+        leaning = leaning_of(copy, scan, cavity, settings.lean_deg, settings.lean_towards_deg)
     return ResinResult(
-        copy_ml=copy_ml,
-        copy_g=copy_ml * density_g_ml,
-        shell_ml=shell_ml,
-        shell_g=shell_ml * density_g_ml,
-        fills=fills,
+        copy_ml=filled.copy_ml,
+        copy_g=filled.copy_ml * density_g_ml,
+        shell_ml=filled.shell_ml,
+        shell_g=filled.shell_ml * density_g_ml,
+        fills=filled.fills,
         fill_table=table,
+        cavity_table=filled.table,
+        coats=filled.coats,
+        hollow_ml=filled.hollow_ml,
+        needs_g=needs_g,
+        cost=settings.price_per_kg * needs_g / G_PER_KG if settings.price_per_kg else None,
+        true_base_mm_below_rim=scan.riser_mm,
+        sanded_ml=sanded_ml,
+        sanded_g=sanded_ml * density_g_ml,
+        opening=filled.opening,
+        heat=heat,
+        shrinkage=steps,
+        sculpt=sculpt_of(steps[-1], settings),
+        leaning=leaning,
         warnings=(
-            *_of_heat(fills, shell_ml * density_g_ml, float(table[-1, 0]), settings),
-            *_of_shape(cavity, fills, copy_ml, settings.shell_mm),
+            *heat_notices(heat, filled.fills, settings),
+            *_of_shape(filled, settings),
+            *coarse_scale(filled.coats, settings, settings.scale_step_g),
+            *riser_notices(
+                scan.size_mm[2], next(one for one in steps if one.name == RESIN), scan.riser_mm
+            ),
         ),
     )
 
 
-def _of_heat(
-    fills: tuple[Fill, ...], shell_g: float, deepest_mm: float, settings: ResinSettings
-) -> tuple[Notice, ...]:
-    found = []
-    if shell_g > settings.stage_g:
-        text = (
-            f"The shell weighs {mass_text(shell_g)}, more than one fill of"
-            f" {mass_text(settings.stage_g)}: turn it in coats, or make it thinner." + _CARE
-        )
-        found.append(Notice("heavy_shell", text))
-    levels = [deepest_mm, *(fill.to_mm_below_rim for fill in fills)]
-    deep = max((a - b for a, b in pairwise(levels)), default=0.0)
-    if len(fills) > 1 or deep > FILL_DEEP_MM:
-        each = "One fill" if len(fills) == 1 else f"{len(fills)} fills"
-        text = (
-            f"{each} of {mass_text(fills[0].g)}, up to {length_text(deep)} deep, after the shell."
-            f" Fast resin is commonly filled no deeper than {length_text(FILL_DEEP_MM)} at a time."
-        )
-        found.append(Notice("resin_heat", text + _CARE))
-    return tuple(found)
+def _filled(scan: ScanResult, cavity: Cavity, copy_ml: float, settings: ResinSettings) -> _Filled:
+    """Share the copy out in coats of the shell, fills, and what stays hollow."""
+    density_g_ml = settings.density_kg_m3 * KG_M3_TO_G_ML
+    cavity_ml = min(cavity.total_ml, copy_ml)
+    if cavity_ml <= SHELL_ERROR_SHARE * copy_ml:
+        cavity_ml, cavity = 0.0, replace(cavity, cells=cavity.cells[:0])
+    cavity = replace(cavity, total_ml=cavity_ml)
+    shell_ml = copy_ml - cavity_ml
+    coats = _coats(shell_ml * density_g_ml, settings)
+    fine, _ = cavity_table(cavity, step_mm=FINE_STEP_MM)
+    area_cm2, across_mm = opening_size(scan.riser_outline, settings.shell_mm)
+    plug_ml = still_to_fill_ml(fine, settings.plug_mm)
+    opening = Opening(area_cm2, across_mm, plug_ml, plug_ml * density_g_ml)
+    limits = FillLimits(settings.stage_g, fill_limit_mm(settings))
+    if settings.inside == HOLLOW:
+        fine = np.vstack([fine[fine[:, 0] < settings.plug_mm], [settings.plug_mm, plug_ml]])
+    fills = staged_fills(fine, limits, settings, settings.scale_step_g) if cavity_ml else ()
+    table, _ = cavity_table(cavity)
+    return _Filled(copy_ml, cavity, shell_ml, coats, fills, opening, table)
 
 
-def _of_shape(
-    cavity: Cavity, fills: tuple[Fill, ...], copy_ml: float, shell_mm: float
-) -> tuple[Notice, ...]:
-    found = []
-    if not fills:
+def _coats(shell_g: float, settings: ResinSettings) -> tuple[Batch, ...]:
+    """Return the mixes of the shell: one a coat, and more where one would be too heavy."""
+    by_coat = math.ceil(settings.shell_mm / settings.coat_mm - 1e-9)
+    by_mass = math.ceil(shell_g / settings.stage_g)
+    return batches_in(shell_g, max(by_coat, by_mass), settings, settings.scale_step_g)
+
+
+def _of_shape(filled: _Filled, settings: ResinSettings) -> tuple[Notice, ...]:
+    found, cavity = [], filled.cavity
+    if not filled.fills:
         text = (
-            f"A shell of {length_text(shell_mm)} fills the whole piece: it is cast solid, in one go"
-            " if that is light enough."
+            f"A shell of {length_text(settings.shell_mm)} fills the whole piece: it is cast solid,"
+            " in one go if that is light enough."
         )
         found.append(Notice("no_cavity", text))
     elif cavity.cut_off_ml > HOLLOW_LEAST_ML:
@@ -116,7 +172,7 @@ def _of_shape(
             " the clay, or delete its inner surface from the scan."
         )
         found.append(Notice("hollow", text))
-    if cavity.twice_ml > OVERLAP_SHARE * copy_ml:
+    if cavity.twice_ml > OVERLAP_SHARE * filled.copy_ml:
         text = (
             f"Pieces of the scan overlap: about {volume_text(cavity.twice_ml)} of the copy are"
             " counted twice. Join the pieces into one surface for exact amounts."

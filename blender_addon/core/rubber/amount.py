@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-import math
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
 
+from ..constants import CHUNKS_MOST_SHARE
 from ..errors import UnusableMeshError
 from ..geometry.solid import enclosed_volume_ml
 from ..geometry.volume_below import volume_below_ml
 from ..units import KG_M3_TO_G_ML, ML_PER_MM3
-from .result import Batch
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -69,20 +69,36 @@ def rubber_volume_ml(case: CaseResult) -> float:
     return volume
 
 
-def batches_of(mix_ml: float, settings: RubberSettings) -> tuple[Batch, ...]:
-    """Return the fewest equal batches that each fit a cup, their parts by weight.
+@dataclass(frozen=True)
+class Saved:
+    """What of the room round the master no fresh rubber has to be poured into, in ml.
+
+    ``chunks_most_g`` is what old rubber could be thrown in at the most.
+    """
+
+    coat_ml: float
+    chunks_ml: float
+    chunks_most_g: float
+
+
+def saved_of(volume_ml: float, coat_g: float, settings: RubberSettings) -> Saved:
+    """Return what the brushed coat and old chunks take up.
+
+    Chunks of the same cured rubber may take a share of the volume and no more: fresh rubber must
+    run round each, and none may come near the master (common practice, no source).
 
     Examples
     --------
     >>> from blender_addon.core.rubber.settings import RubberSettings
-    >>> (batch,) = batches_of(2000.0, RubberSettings(density_kg_m3=1200.0))
-    >>> round(batch.a_g, 1), round(batch.b_g, 1)
-    (2181.8, 218.2)
-    >>> len(batches_of(10001.0, RubberSettings(cup_ml=5000.0)))
-    3
+    >>> saved = saved_of(2000.0, 21.6, RubberSettings(density_kg_m3=1080.0, chunks_g=540.0))
+    >>> round(saved.coat_ml, 1), round(saved.chunks_ml, 1), round(saved.chunks_most_g, 1)
+    (20.0, 495.0, 534.6)
     """
-    count = max(math.ceil(mix_ml / settings.cup_ml), 1)
-    cup_ml = mix_ml / count
-    mass_g = cup_ml * settings.density_kg_m3 * KG_M3_TO_G_ML
-    a_share = settings.a_parts / (settings.a_parts + settings.b_parts)
-    return (Batch(mass_g * a_share, mass_g * (1.0 - a_share), cup_ml),) * count
+    density_g_ml = settings.density_kg_m3 * KG_M3_TO_G_ML
+    coat_ml = min(coat_g / density_g_ml, volume_ml)
+    most_ml = CHUNKS_MOST_SHARE * (volume_ml - coat_ml)
+    return Saved(
+        coat_ml=coat_ml,
+        chunks_ml=min(settings.chunks_g / density_g_ml, most_ml),
+        chunks_most_g=most_ml * density_g_ml,
+    )

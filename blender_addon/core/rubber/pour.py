@@ -1,13 +1,11 @@
-"""How long the rubber takes through the throat, against its pot life."""
+"""How long the rubber takes through the throat."""
 
 from __future__ import annotations
 
 import math
 from typing import TYPE_CHECKING
 
-from ..constants import GRAVITY_M_S2, POT_LIFE_LATEST_SHARE, POT_LIFE_TIGHT_SHARE
-from ..notices import Notice
-from ..units import time_text
+from ..constants import GRAVITY_M_S2
 
 if TYPE_CHECKING:
     from ..funnel.result import FunnelResult
@@ -90,36 +88,3 @@ def pour_time_s(
         funnel.throat_mm, funnel.throat_length_mm, head_mm, viscosity_pa_s, density_kg_m3
     )
     return volume_ml / flow
-
-
-def pot_life_notices(
-    mix_s: float, batch_pour_s: float, pot_life_s: float, batches: int
-) -> tuple[Notice, ...]:
-    """Return a warning when mixing and pouring one batch take too much of its pot life.
-
-    Examples
-    --------
-    >>> pot_life_notices(480.0, 300.0, 1800.0, 1)
-    ()
-    >>> [notice.code for notice in pot_life_notices(480.0, 700.0, 1800.0, 1)]
-    ['pot_life_tight']
-    >>> [notice.code for notice in pot_life_notices(480.0, 1700.0, 1800.0, 1)]
-    ['pot_life']
-    """
-    needs_s = mix_s + batch_pour_s
-    if needs_s <= POT_LIFE_TIGHT_SHARE * pot_life_s:
-        return ()
-    which = "Mixing and pouring" if batches == 1 else "Mixing and pouring one batch"
-    found = (
-        f"{which} take {time_text(needs_s)} ({time_text(mix_s)} and {time_text(batch_pour_s)})"
-        f" of {time_text(pot_life_s)} pot life."
-    )
-    if needs_s <= POT_LIFE_LATEST_SHARE * pot_life_s:
-        return (
-            Notice("pot_life_tight", f"{found} The rubber thickens meanwhile: have all ready."),
-        )
-    advice = (
-        " It does not fit: take a slower or thinner rubber, a wider channel for a wider throat,"
-        " or a smaller cup for more batches."
-    )
-    return (Notice("pot_life", found + advice),)

@@ -7,15 +7,9 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from ..notices import Notice
-
-
-@dataclass(frozen=True)
-class Batch:
-    """One cup: the two parts by weight and the room they take."""
-
-    a_g: float
-    b_g: float
-    cup_ml: float
+    from .budget import Budget
+    from .pots import PotFit
+    from .weigh import Batch
 
 
 @dataclass(frozen=True)
@@ -38,8 +32,38 @@ class Closing:
 
 
 @dataclass(frozen=True)
+class RubberRoom:
+    """What does not hang on the rubber: the room it fills, the master in it, what it closes."""
+
+    volume_ml: float
+    master_ml: float
+    closings: tuple[Closing, ...]
+
+
+@dataclass(frozen=True)
+class Block:
+    """The cured block: the circle round it and its height, and what the bench must carry.
+
+    ``rubber_g`` is the block alone, ``lift_g`` the block with the master in it, the case not
+    counted.
+    """
+
+    across_mm: float
+    high_mm: float
+    rubber_g: float
+    lift_g: float
+
+
+@dataclass(frozen=True)
 class RubberResult:
-    """``volume_ml`` fills the case round the master up to ``level_z_mm``, less the riser."""
+    """``volume_ml`` fills the case round the master up to ``level_z_mm``, less the riser.
+
+    Of it, the ``coat`` is brushed on beforehand and ``chunks_ml`` may be old rubber; the rest is
+    poured. ``mix_ml`` is that with the spare, ``mass_g`` what the ``batches`` weigh together.
+    ``pour_s`` is what fresh rubber takes through the funnel, ``budget`` that of one batch, with
+    all that goes off its pot life. ``vessel_ml`` is for degassing one batch; air grows in it
+    ``growth`` times. ``cost`` is of batches and coat, None if no price is given.
+    """
 
     volume_ml: float
     level_z_mm: float
@@ -50,5 +74,15 @@ class RubberResult:
     pour_s: float
     pot_life_s: float
     forces: Forces
+    budget: Budget
+    block: Block
+    vessel_ml: float
+    growth: float
+    shrink_percent: float
+    coat: Batch | None = None
+    chunks_ml: float = 0.0
+    chunks_most_g: float = 0.0
+    cost: float | None = None
+    pots: tuple[PotFit, ...] = ()
     closings: tuple[Closing, ...] = ()
     warnings: tuple[Notice, ...] = ()

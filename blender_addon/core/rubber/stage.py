@@ -4,13 +4,19 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from ..catalog.pots import pots
 from ..geometry.solid import enclosed_volume_ml
-from ..units import KG_M3_TO_G_ML
-from .amount import batches_of, rubber_volume_ml
+from ..notices import Notice
+from ..units import KG_M3_TO_G_ML, mass_text
+from .amount import rubber_volume_ml, saved_of
+from .budget import budget_of, pot_life_notices
 from .closings import closings_of
 from .forces import forces_at
-from .pour import pot_life_notices, pour_time_s
-from .result import RubberResult
+from .gas import growth_under_vacuum
+from .pots import fits_of, pot_notices
+from .pour import pour_time_s
+from .result import Block, RubberResult, RubberRoom
+from .weigh import batch_of, batches_within, coarse_scale, mass_of
 
 if TYPE_CHECKING:
     from ..bubbles.result import BubblesResult
@@ -18,18 +24,14 @@ if TYPE_CHECKING:
     from ..funnel.result import FunnelResult
     from ..watch import Watch
     from .settings import RubberSettings
+    from .weigh import Batch
 
 S_PER_MIN = 60.0
+G_PER_KG = 1000.0
 
 
-def rubber_stage(
-    bubbles: BubblesResult,
-    case: CaseResult,
-    funnel: FunnelResult,
-    settings: RubberSettings,
-    watch: Watch,
-) -> RubberResult:
-    """Return the rubber of the mold.
+def room_stage(bubbles: BubblesResult, case: CaseResult, watch: Watch) -> RubberRoom:
+    """Measure what rubber fills, whatever rubber it is.
 
     Parameters
     ----------
@@ -37,10 +39,6 @@ def rubber_stage(
         Its pockets close while the rubber rises.
     case : CaseResult
         The tube, the master in it, and how high the rubber stands.
-    funnel : FunnelResult
-        Its throat sets the time of the pour.
-    settings : RubberSettings
-        The rubber's data sheet, and the largest cup.
     watch : Watch
         Told of progress.
 
@@ -51,25 +49,105 @@ def rubber_stage(
     """
     volume_ml = rubber_volume_ml(case)
     watch.at(0.5)
-    mix_ml = volume_ml * (1.0 + settings.spare_percent / 100.0)
-    batches = batches_of(mix_ml, settings)
-    pour_s = pour_time_s(volume_ml, funnel, settings.viscosity_pa_s, settings.density_kg_m3)
-    mix_s, pot_life_s = settings.mix_min * S_PER_MIN, settings.pot_life_min * S_PER_MIN
+    closings = closings_of(bubbles.pockets, case)
+    return RubberRoom(volume_ml, enclosed_volume_ml(case.master), closings)
+
+
+def rubber_stage(
+    room: RubberRoom,
+    coat_g: float,
+    case: CaseResult,
+    funnel: FunnelResult,
+    settings: RubberSettings,
+    watch: Watch,
+) -> RubberResult:
+    """Return the rubber of the mold.
+
+    Parameters
+    ----------
+    room : RubberRoom
+        As `room_stage` measured it.
+    coat_g : float
+        What is brushed on before the pour, and so need not be poured.
+    case : CaseResult
+        The tube, and how high the rubber stands.
+    funnel : FunnelResult
+        Its throat sets the time of the pour.
+    settings : RubberSettings
+        The rubber's data sheet, scale, cups and pots.
+    watch : Watch
+        Told of progress.
+
+    Raises
+    ------
+    UnreadableFileError, BadSettingError
+        If the list of pots cannot be read.
+    """
+    watch.at(0.5)
+    listed = pots(settings.pots_file) if settings.pots_file else ()
+    volume_ml, density_g_ml = room.volume_ml, settings.density_kg_m3 * KG_M3_TO_G_ML
+    saved, spare = saved_of(volume_ml, coat_g, settings), 1.0 + settings.spare_percent / 100.0
+    poured_ml = volume_ml - saved.coat_ml - saved.chunks_ml
+    step_g = settings.scale_step_g
+    most_g = min(settings.scale_most_g, settings.cup_ml * density_g_ml)
+    batches = batches_within(poured_ml * spare * density_g_ml, settings, step_g, most_g)
+    coat = batch_of(coat_g * spare, settings, step_g) if saved.coat_ml else None
+    pour_s = pour_time_s(poured_ml, funnel, settings.viscosity_pa_s, settings.density_kg_m3)
+    budget = budget_of(
+        settings.mix_min * S_PER_MIN,
+        settings.degas_min * S_PER_MIN,
+        pour_s / len(batches),
+        settings.pot_life_min * S_PER_MIN,
+    )
+    block = _block(case, room, settings)
+    vessel_ml = settings.vessel_times * batches[0].cup_ml
+    fits = fits_of(listed, (block.across_mm, block.high_mm), vessel_ml, settings)
     return RubberResult(
         volume_ml=volume_ml,
         level_z_mm=case.level_z_mm,
         spare_percent=settings.spare_percent,
-        mix_ml=mix_ml,
-        mass_g=mix_ml * settings.density_kg_m3 * KG_M3_TO_G_ML,
+        mix_ml=poured_ml * spare,
+        mass_g=mass_of(batches),
         batches=batches,
         pour_s=pour_s,
-        pot_life_s=pot_life_s,
-        forces=forces_at(
-            case.bore,
-            case.level_z_mm,
-            enclosed_volume_ml(case.master),
-            settings.density_kg_m3,
+        pot_life_s=budget.pot_life_s,
+        forces=forces_at(case.bore, case.level_z_mm, room.master_ml, settings.density_kg_m3),
+        budget=budget,
+        block=block,
+        vessel_ml=vessel_ml,
+        shrink_percent=settings.shrink_percent,
+        growth=growth_under_vacuum(settings.vacuum_kpa, settings.air_kpa),
+        coat=coat,
+        chunks_ml=saved.chunks_ml,
+        chunks_most_g=saved.chunks_most_g,
+        cost=_cost(batches, coat, settings),
+        pots=fits,
+        closings=room.closings,
+        warnings=(
+            *pot_life_notices(budget, len(batches)),
+            *coarse_scale(batches, settings, step_g),
+            *_too_many_chunks(settings.chunks_g, saved.chunks_most_g),
+            *pot_notices(fits, (block.across_mm, block.high_mm), settings),
         ),
-        closings=closings_of(bubbles.pockets, case),
-        warnings=pot_life_notices(mix_s, pour_s / len(batches), pot_life_s, len(batches)),
     )
+
+
+def _block(case: CaseResult, room: RubberRoom, settings: RubberSettings) -> Block:
+    rubber_g = room.volume_ml * settings.density_kg_m3 * KG_M3_TO_G_ML
+    master_g = room.master_ml * settings.master_kg_m3 * KG_M3_TO_G_ML
+    return Block(case.inner_diameter_mm, case.level_z_mm, rubber_g, rubber_g + master_g)
+
+
+def _cost(batches: tuple[Batch, ...], coat: Batch | None, settings: RubberSettings) -> float | None:
+    mass_g = mass_of(batches) + (coat.g if coat else 0.0)
+    return settings.price_per_kg * mass_g / G_PER_KG if settings.price_per_kg else None
+
+
+def _too_many_chunks(chunks_g: float, most_g: float) -> tuple[Notice, ...]:
+    if chunks_g <= most_g:
+        return ()
+    text = (
+        f"{mass_text(chunks_g)} of old rubber are more than the {mass_text(most_g)} that are"
+        " counted on: fresh rubber must run round each chunk. Keep the rest for the next block."
+    )
+    return (Notice("chunks", text),)

@@ -12,10 +12,8 @@ import trimesh
 
 from blender_addon.core.geometry.manifold import to_solid
 from blender_addon.core.parts.split import foot_mm
-from blender_addon.core.rubber.settings import RubberSettings
-from blender_addon.core.rubber.stage import rubber_stage
-from blender_addon.core.watch import Watch
 from tests import shapes
+from tests.core.amounts import rubber_of
 from tests.core.cases import airless, cased
 from tests.core.parts.made import (
     LAYOUTS,
@@ -159,7 +157,7 @@ def test_case_and_board_enclose_just_the_rubber(laid, name):
     inside = [p for p in outside.decompose() if max(np.abs(p.bounding_box())[:2]) < 499]
     pool = max(inside, key=lambda piece: piece.volume())
     rubber_ml = (pool - to_solid(case.master)).volume() / 1000
-    rubber = rubber_stage(airless(), case, funnel, RubberSettings(), Watch())
+    rubber = rubber_of(airless(), case, funnel)
     gap_ml = case.bore.girth_mm * settings_of(name).fit_mm * foot_mm(case, settings_of(name)) / 1e3
     assert rubber_ml == pytest.approx(rubber.volume_ml, rel=0.005, abs=2 * gap_ml)
 

@@ -8,19 +8,19 @@ import trimesh
 from blender_addon.core.geometry.manifold import to_solid
 from blender_addon.core.resin.copy import copy_of
 from blender_addon.core.resin.fills import fill_table
-from blender_addon.core.resin.settings import ResinSettings
-from blender_addon.core.resin.stage import resin_stage
 from blender_addon.core.scan.settings import ScanSettings
 from blender_addon.core.scan.stage import scan_stage
 from blender_addon.core.watch import Watch
 from tests import shapes
+from tests.core.amounts import resin_of
 from tests.core.scans import bunny, standing
 
 RISER = 6.35
 
 
 def resin(scan, **settings):
-    return resin_stage(scan, ResinSettings(**settings), Watch())
+    """Return the resin of a class whose fills may be as deep as the piece."""
+    return resin_of(scan, deepest_fill_mm=500.0, **settings)
 
 
 @pytest.fixture(scope="module")
@@ -120,29 +120,75 @@ def test_stages_in_a_cone_go_by_the_cube_root():
 
 
 def test_a_shell_thicker_than_the_piece_casts_it_solid():
-    found = resin(standing(shapes.box((10, 40, 60))), shell_mm=6.0)
+    found = resin(standing(shapes.box((10, 40, 60))), shell_mm=6.0, scale_step_g=0.1)
     assert found.fills == ()
     assert found.shell_ml == found.copy_ml
     assert [notice.code for notice in found.warnings] == ["no_cavity"]
 
 
-def test_one_shallow_light_fill_needs_no_warning():
-    found = resin(standing(shapes.box((60, 60, 15))), stage_g=400.0)
-    assert len(found.fills) == 1
-    assert found.warnings == ()
+@pytest.mark.parametrize("deep_mm", [7.0, 25.0, 60.0])
+def test_no_fill_is_deeper_than_allowed_and_there_are_no_more_than_it_takes(rabbit, deep_mm):
+    found = resin_of(rabbit, stage_g=5000.0, deepest_fill_mm=deep_mm)
+    depths = [fill.deep_mm for fill in found.fills]
+    assert max(depths) <= deep_mm * (1 + 1e-6)
+    assert len(depths) == np.ceil(sum(depths) / deep_mm - 1e-6)
+    assert max(depths) - min(depths) < 0.02 * deep_mm  # evenly
+    assert sum(fill.ml for fill in found.fills) + found.shell_ml == pytest.approx(found.copy_ml)
 
 
-def test_many_or_deep_fills_are_warned_of_with_the_data_sheet():
-    found = resin(standing(shapes.box((80, 80, 100))), stage_g=200.0)
-    (notice,) = found.warnings
-    assert notice.code == "resin_heat"
-    assert f"{len(found.fills)} fills" in notice.text
-    assert "data sheet" in notice.text
+def test_grams_of_each_fill_are_whole_steps_of_the_scale_and_enough(rabbit):
+    found = resin_of(rabbit, scale_step_g=0.5, a_parts=100.0, b_parts=83.0)
+    for fill in found.fills:
+        assert (2 * fill.a_g) % 1 == (2 * fill.b_g) % 1 == 0
+        assert fill.g <= fill.a_g + fill.b_g < fill.g + 0.5
+        assert fill.a_g / fill.b_g == pytest.approx(100 / 83, abs=0.03)
 
 
-def test_a_shell_heavier_than_a_fill_is_warned_of():
-    codes = [n.code for n in resin(standing(shapes.box((80, 80, 100))), stage_g=50.0).warnings]
-    assert codes == ["heavy_shell", "resin_heat"]
+def test_a_hollow_copy_is_shell_plug_and_air():
+    # bore of radius 36 inside the shell: a plug of 12 mm, the rest of 146 mm stays empty
+    bore = standing(shapes.cylinder(40, 150 - RISER, 256))
+    found = resin(bore, shell_mm=4.0, inside="hollow", plug_mm=12.0)
+    plug_ml = np.pi * 36**2 * 12 / 1e3
+    assert sum(fill.ml for fill in found.fills) == pytest.approx(plug_ml, rel=3e-3)
+    assert found.opening.plug_ml == pytest.approx(plug_ml, rel=3e-3)
+    assert found.hollow_ml == pytest.approx(np.pi * 36**2 * 134 / 1e3, rel=3e-3)
+    assert found.needs_g == pytest.approx(1.05 * (found.copy_ml - found.hollow_ml))
+    whole = found.shell_ml + found.fills[0].ml + found.hollow_ml
+    assert whole == pytest.approx(found.copy_ml, rel=1e-9)
+
+
+def test_the_opening_inside_the_shell_of_a_bore():
+    opening = resin(standing(shapes.cylinder(40, 100, 512)), shell_mm=4.0).opening
+    assert opening.area_cm2 == pytest.approx(np.pi * 3.6**2, rel=1e-3)
+    assert opening.across_mm == pytest.approx(72.0, rel=1e-3)
+
+
+def test_the_stop_line_is_the_true_base_and_what_lies_over_it_is_sanded_off():
+    found = resin(standing(shapes.box((100, 80, 100))))
+    assert found.true_base_mm_below_rim == RISER
+    assert found.sanded_ml == pytest.approx(100 * 80 * RISER / 1e3, rel=1e-6)
+    assert found.sanded_g == pytest.approx(1.05 * found.sanded_ml)
+
+
+@pytest.mark.parametrize(("shell_mm", "coats"), [(1.0, 1), (1.5, 1), (3.0, 2), (3.1, 3)])
+def test_a_shell_takes_a_mix_for_each_coat(rabbit, shell_mm, coats):
+    found = resin(rabbit, shell_mm=shell_mm)
+    assert len(found.coats) == coats
+    total = sum(coat.g for coat in found.coats)
+    assert found.shell_g <= total < found.shell_g + 1.0
+
+
+def test_no_coat_is_heavier_than_what_is_mixed_at_once(rabbit):
+    found = resin(rabbit, shell_mm=3.0, stage_g=20.0)
+    assert len(found.coats) > 2
+    assert max(coat.g for coat in found.coats) <= 20.0
+
+
+def test_cost_and_grams_are_of_all_that_is_poured(rabbit):
+    found = resin(rabbit, price_per_kg=12.0)
+    assert found.needs_g == pytest.approx(found.copy_g)
+    assert found.cost == pytest.approx(12.0 * found.copy_g / 1000)
+    assert resin(rabbit).cost is None
 
 
 def test_overlapping_pieces_are_warned_of():

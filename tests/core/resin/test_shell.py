@@ -12,13 +12,12 @@ from blender_addon.core.errors import CancelledError
 from blender_addon.core.geometry.manifold import prism, to_mesh
 from blender_addon.core.geometry.voxels import solid_voxels
 from blender_addon.core.resin.copy import copy_of
-from blender_addon.core.resin.settings import ResinSettings
 from blender_addon.core.resin.shell import cavity_in
-from blender_addon.core.resin.stage import resin_stage
 from blender_addon.core.scan.settings import ScanSettings
 from blender_addon.core.scan.stage import scan_stage
 from blender_addon.core.watch import Watch
 from tests import shapes
+from tests.core.amounts import resin_of
 from tests.core.scans import bunny, standing
 
 PI = np.pi
@@ -32,7 +31,7 @@ def afloat(mesh):
 
 
 def shell_ml(scan, shell_mm):
-    return resin_stage(scan, ResinSettings(shell_mm=shell_mm), Watch()).shell_ml
+    return resin_of(scan, shell_mm=shell_mm).shell_ml
 
 
 def polygon_share(segments):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import json
 import math
 from pathlib import Path
@@ -11,23 +12,23 @@ import numpy as np
 import pytest
 
 from blender_addon.core.case.bore import round_bore
-from blender_addon.core.errors import UnusableMeshError
+from blender_addon.core.errors import BadSettingError, UnusableMeshError
 from blender_addon.core.funnel.settings import FunnelSettings
 from blender_addon.core.funnel.stage import funnel_stage
 from blender_addon.core.geometry.manifold import to_solid
-from blender_addon.core.rubber.amount import batches_of, outline_area_mm2
+from blender_addon.core.rubber.amount import outline_area_mm2
 from blender_addon.core.rubber.forces import forces_at, hold_lines
 from blender_addon.core.rubber.pour import (
     flow_ml_s,
-    pot_life_notices,
     pour_time_s,
     throat_resistance_pa_s_m3,
 )
 from blender_addon.core.rubber.result import Forces
 from blender_addon.core.rubber.settings import RubberSettings
-from blender_addon.core.rubber.stage import rubber_stage
+from blender_addon.core.rubber.weigh import batch_of
 from blender_addon.core.watch import Watch
 from tests import shapes
+from tests.core.amounts import rubber_of
 from tests.core.cases import airless, cased
 from tests.core.scans import bunny
 
@@ -36,9 +37,10 @@ HYDROSTATICS = json.loads((REFERENCE / "hydrostatics.json").read_text(encoding="
 FLOW = json.loads((REFERENCE / "flow.json").read_text(encoding="utf-8"))
 
 
-def made(case, **settings):
+def made(case, coat_g=0.0, **settings):
     funnel = funnel_stage(case, FunnelSettings(), Watch())
-    return rubber_stage(airless(), case, funnel, RubberSettings(**settings), Watch())
+    bubbles = dataclasses.replace(airless(), prebrush_g=coat_g)
+    return rubber_of(bubbles, case, funnel, **settings)
 
 
 def test_a_box_in_a_tube_by_hand():
@@ -48,7 +50,7 @@ def test_a_box_in_a_tube_by_hand():
     by_hand = math.pi * 80**2 * 125 / 1000 - 60 * 40 * 105 / 1000
     assert rubber.volume_ml == pytest.approx(by_hand, rel=1e-12)
     assert rubber.mix_ml == pytest.approx(by_hand * 1.1, rel=1e-12)
-    assert rubber.mass_g == pytest.approx(by_hand * 1.1 * 1.2, rel=1e-12)
+    assert rubber.mass_g == math.ceil(by_hand * 1.1 * 1.2)
     assert rubber.level_z_mm == 125
     assert rubber.forces.uplift_n == pytest.approx(0.24e-3 * 1200 * 9.80665, rel=1e-12)
     assert rubber.pot_life_s == 1800
@@ -60,7 +62,7 @@ def test_the_sum_on_paper():
     rubber = made(case, density_kg_m3=1200.0, spare_percent=0.0)
     assert rubber.level_z_mm == row["level_mm"]
     assert rubber.volume_ml == pytest.approx(row["volume_ml"], abs=0.5)
-    assert rubber.mass_g == pytest.approx(row["mass_g"], abs=0.5)
+    assert rubber.mass_g == pytest.approx(row["mass_g"], abs=1.0)
 
 
 @pytest.mark.parametrize("shift", [(0.0, 0.0), (3.0, -9.0)])
@@ -86,24 +88,96 @@ def shapes_ring(radius, count):
     return radius * np.column_stack([np.cos(angle), np.sin(angle)])
 
 
-@pytest.mark.parametrize("mix_ml", [10.0, 4999.9, 5000.0, 5000.1, 23456.0])
 @pytest.mark.parametrize("cup_ml", [50.0, 5000.0])
-def test_batches_are_equal_fit_the_cup_and_are_the_fewest(mix_ml, cup_ml):
-    batches = batches_of(mix_ml, RubberSettings(cup_ml=cup_ml))
-    assert len(set(batches)) == 1
-    assert sum(batch.cup_ml for batch in batches) == pytest.approx(mix_ml)
-    assert batches[0].cup_ml <= cup_ml
-    assert len(batches) == 1 or mix_ml / (len(batches) - 1) > cup_ml
-    mass = sum(batch.a_g + batch.b_g for batch in batches)
-    assert mass == pytest.approx(mix_ml * 1.08)
+@pytest.mark.parametrize("scale_most_g", [400.0, 5000.0])
+def test_batches_fit_cup_and_scale_and_add_up(cup_ml, scale_most_g):
+    case = cased(shapes.box((60, 40, 100)), at=(0, 0))
+    rubber = made(case, cup_ml=cup_ml, scale_most_g=scale_most_g)
+    assert max(one.cup_ml for one in rubber.batches) <= cup_ml
+    assert max(one.g for one in rubber.batches) <= scale_most_g
+    assert sum(one.g for one in rubber.batches) == rubber.mass_g
+    assert 0.0 <= rubber.mass_g - rubber.mix_ml * 1.08 < 1.0
 
 
 def test_parts_by_weight_as_on_paper():
     sheet = HYDROSTATICS["mix_by_hand_g"]
+    mass_g = sheet["volume_ml"] * 1.2
     for a, b, a_g, b_g in sheet["by_parts"]:
-        settings = RubberSettings(density_kg_m3=1200.0, a_parts=a, b_parts=b)
-        (batch,) = batches_of(sheet["volume_ml"], settings)
+        batch = batch_of(mass_g, RubberSettings(a_parts=a, b_parts=b), 0.1)
         assert (batch.a_g, batch.b_g) == pytest.approx((a_g, b_g), abs=0.06)
+
+
+def test_the_brushed_coat_is_not_poured_again():
+    case = cased(shapes.box((60, 40, 100)), at=(0, 0))
+    bare = made(case)
+    brushed = made(case, coat_g=108.0)  # 100 ml of 1.08 g/ml, by hand
+    assert bare.coat is None
+    assert brushed.volume_ml == bare.volume_ml
+    assert brushed.mix_ml == pytest.approx(bare.mix_ml - 110.0)
+    assert brushed.coat.g == 119.0  # 118.8 with the spare
+    assert brushed.mass_g + brushed.coat.g == pytest.approx(bare.mass_g, abs=2.0)
+
+
+def test_old_chunks_save_their_volume_and_no_more_than_a_quarter():
+    case = cased(shapes.box((60, 40, 100)), at=(0, 0))
+    bare = made(case, spare_percent=0.0)
+    some = made(case, spare_percent=0.0, chunks_g=432.0)  # 400 ml of 1.08 g/ml
+    assert some.mix_ml == pytest.approx(bare.mix_ml - 400.0)
+    assert not some.warnings
+    # the cap: common practice, no source
+    many = made(case, spare_percent=0.0, chunks_g=50000.0)
+    assert many.mix_ml == pytest.approx(0.75 * bare.mix_ml)
+    assert many.chunks_most_g == pytest.approx(0.25 * bare.mix_ml * 1.08)
+    assert [notice.code for notice in many.warnings] == ["chunks"]
+
+
+def test_cost_is_of_all_that_is_weighed_out():
+    case = cased(shapes.box((60, 40, 100)), at=(0, 0))
+    rubber = made(case, price_per_kg=30.0, coat_g=108.0)
+    assert rubber.cost == pytest.approx(0.03 * (rubber.mass_g + rubber.coat.g))
+    assert made(case).cost is None
+
+
+def test_the_block_with_the_clay_in_it_is_what_must_be_lifted():
+    case = cased(shapes.box((60, 40, 100)), at=(0, 0), riser_mm=5.0)
+    block = made(case, master_kg_m3=1700.0).block
+    assert (block.across_mm, block.high_mm) == (160.0, 125.0)
+    by_hand_ml = math.pi * 80**2 * 125 / 1000 - 60 * 40 * 105 / 1000
+    assert block.rubber_g == pytest.approx(by_hand_ml * 1.08)
+    assert block.lift_g == pytest.approx(by_hand_ml * 1.08 + 240 * 1.7)
+
+
+def test_the_vessel_for_degassing_holds_one_batch_four_times():
+    rubber = made(cased(shapes.cylinder(40, 150), at=(0, -5)), cup_ml=700.0)
+    assert rubber.vessel_ml == pytest.approx(4.0 * rubber.batches[0].cup_ml)
+    assert rubber.vessel_ml <= 2800.0
+    assert rubber.growth == pytest.approx(101.325 / (101.325 - 98.2))
+
+
+@pytest.mark.parametrize(
+    ("settings", "name"),
+    [
+        ({"pot_life_min": 8.0}, "pot_life_min"),  # mixing and degassing take 8
+        ({"pot_life_min": 20.0, "mix_min": 15.0, "degas_min": 6.0}, "pot_life_min"),
+        ({"pot_life_min": 0.0}, "pot_life_min"),
+        ({"density_kg_m3": 0.0}, "density_kg_m3"),
+        ({"density_kg_m3": -1100.0}, "density_kg_m3"),
+        ({"viscosity_pa_s": 0.0}, "viscosity_pa_s"),
+        ({"a_parts": 0.0}, "a_parts"),
+        ({"b_parts": 0.0}, "b_parts"),
+        ({"cup_ml": 0.0}, "cup_ml"),
+        ({"price_per_kg": -1.0}, "price_per_kg"),
+        ({"vacuum_kpa": 98.2, "air_kpa": 90.0}, "vacuum_kpa"),
+        ({"scale_step_g": 20.0, "scale_most_g": 500.0}, "scale_step_g"),
+        ({"mix_by": "volume"}, "a_density_kg_m3"),
+        ({"pot_life_min": "long"}, "pot_life_min"),
+        ({"chunks_g": math.nan}, "chunks_g"),
+    ],
+)
+def test_zero_negative_missing_or_contradictory_data_are_refused_at_the_field(settings, name):
+    with pytest.raises(BadSettingError) as refused:
+        RubberSettings(**settings)
+    assert refused.value.name == name
 
 
 def test_a_master_that_fills_the_case_is_refused():
@@ -188,18 +262,9 @@ def test_twice_the_viscosity_takes_twice_as_long():
     assert 2000 / once == pytest.approx(by_hand, rel=1e-3)
 
 
-@pytest.mark.parametrize(
-    ("life_s", "codes"), [(1001, []), (999, ["pot_life_tight"]), (624, ["pot_life"])]
-)
-def test_pot_life_is_warned_of_when_it_is_short(life_s, codes):
-    # half the pot life is easy, over four fifths too late: common practice, no source
-    found = pot_life_notices(300, 200, life_s, 1)
-    assert [notice.code for notice in found] == codes
-
-
 def test_batches_each_have_their_own_pot_life():
     case = cased(shapes.cylinder(40, 150), at=(0, -5))
-    slow = {"viscosity_pa_s": 180.0, "pot_life_min": 9.0, "mix_min": 1.0}
+    slow = {"viscosity_pa_s": 180.0, "pot_life_min": 9.0, "mix_min": 1.0, "degas_min": 0.0}
     one, many = made(case, **slow), made(case, cup_ml=500.0, **slow)
     assert one.pour_s == many.pour_s
     assert [notice.code for notice in one.warnings] == ["pot_life"]
