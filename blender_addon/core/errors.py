@@ -56,3 +56,7 @@ class BadSettingError(RiselineError, ValueError):
 
 class OpenPartError(RiselineError, ValueError):
     """A part to print did not come out as one closed solid."""
+
+
+class UnknownPartError(RiselineError, ValueError):
+    """There is no such part to write, or no such way to write it."""

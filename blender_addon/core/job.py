@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import json
-import re
 from typing import TYPE_CHECKING, Any
 
 from .files.folder import refuse_foreign, whole_folder
 from .files.threemf_write import NamedSolid
 from .files.write import write_3mf, write_stl
 from .geometry.mesh import joined
+from .job_parts import part_stems
 from .job_plain import plain
 from .job_program import program
 from .job_tables import (
@@ -30,13 +30,11 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from .layout import Layout
-    from .parts.result import PartsResult
 
 FORMAT, VERSION = "riseline-job", 1
 JOB_FILE, ORIENTED_FILE, ASSEMBLY_FILE = "job.json", "master.stl", "parts/assembly.3mf"
 AIR_FILE = "trapped_air.stl"
 PICTURE_FILE = "pictures/{}.svg"
-UNSAFE = re.compile(r"[^\w.+-]+")
 
 
 def job_of(layout: Layout, file_name: str) -> dict[str, Any]:
@@ -77,18 +75,6 @@ def job_of(layout: Layout, file_name: str) -> dict[str, Any]:
     }
     plainly: dict[str, Any] = plain(job)
     return plainly
-
-
-def part_stems(parts: PartsResult) -> list[str]:
-    """Return each part's file without the ending: its name where that is safe, and never twice."""
-    stems: list[str] = []
-    for part in parts.parts:
-        safe = UNSAFE.sub("-", part.name).strip("-.").lower() or part.role
-        stem, number = f"parts/{safe}", 2
-        while stem in (*stems, ASSEMBLY_FILE.removesuffix(".3mf")):
-            stem, number = f"parts/{safe}-{number}", number + 1
-        stems.append(stem)
-    return stems
 
 
 def _files(layout: Layout, stems: list[str]) -> list[str]:

@@ -198,6 +198,10 @@ def part_table(part: Part, stem: str) -> Table:
         "watertight": len(open_edges(part.mesh)) == 0,
         "quantity": part.quantity,
         "to_assembly": part.to_assembly,
+        "lies": part.lies,
+        "fits_bed": part.fits_bed,
+        "prints_without_supports": part.overhang.prints_without_supports,
+        "steepest_overhang_deg": part.overhang.steepest_deg,
     }
 
 

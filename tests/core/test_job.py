@@ -16,7 +16,8 @@ from blender_addon.core.bubbles.result import Lean, WayUp
 from blender_addon.core.errors import UnwritableFolderError
 from blender_addon.core.files.read import read
 from blender_addon.core.geometry.solid import enclosed_volume_ml
-from blender_addon.core.job import job_of, job_text, own_files, part_stems, write_job
+from blender_addon.core.job import job_of, job_text, own_files, write_job
+from blender_addon.core.job_parts import part_stems
 from blender_addon.core.job_plain import plain
 from blender_addon.core.job_program import MANIFEST
 from blender_addon.core.job_summary import CAUTIONS, summary
@@ -43,7 +44,10 @@ ENTRIES = {
     ("rubber", "batches"): "a_g b_g cup_ml",
     ("resin", "fills"): "to_mm_below_rim ml g",
 }
-PART = "name file role size_mm volume_ml watertight quantity to_assembly"
+PART = (
+    "name file role size_mm volume_ml watertight quantity to_assembly lies fits_bed "
+    "prints_without_supports steepest_overhang_deg"
+)
 
 
 def test_every_key_of_the_format_is_there():
@@ -161,9 +165,9 @@ def test_only_plain_data_is_let_through():
 
 def test_part_files_are_safe_names_and_differ():
     assert part_stems(layout().parts) == [
-        "parts/base-board",
-        "parts/bügel-haken",
-        "parts/base-board-2",
+        "parts/base-board_1x_as-it-stands",
+        "parts/bügel-haken_2x_as-it-stands",
+        "parts/base-board-2_1x_as-it-stands",
     ]
 
 
