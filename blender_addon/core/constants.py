@@ -244,6 +244,98 @@ source."""
 LEAST_TEETH_MM = 1.0
 """Teeth that reach less far to each side lock nothing. Common practice, no source."""
 
+ATMOSPHERE_PA = 101325.0
+"""Standard atmosphere, 10th CGPM, 1954."""
+
+MINOR_PART_SHARE = 0.15
+"""A part whose girth is below this share of the piece's decides nothing about the slit. Ours."""
+
+LEAST_PART_GIRTH_MM = 20.0
+"""Smaller knobs are not told of: rubber lets a pea go. Common practice, no source."""
+
+LIP_HEIGHT_MM = 30.0
+"""Height of lip that two hands take hold of. Common practice, no source."""
+
+EASY_PULL_N, HARD_PULL_N = 80.0, 250.0
+"""Pull that one opens a mold with easily, and at the most: a hand's steady pull, and the weight of
+25 kg. Common practice, no source."""
+
+TEAR_SHARE = 0.5
+"""Share of the elongation past which a mold tears sooner or later. Common practice, no source."""
+
+PATH_CELLS = 100.0
+"""Parts of the piece's largest size that its triangles are cut to for the slit's line. Ours."""
+
+SIGHT_LINES = 24
+"""Level directions from which a place is looked at: every 15 degrees. Ours."""
+
+SEEN_CELLS = 160.0
+"""Cells across a picture that tells what stands before what. Ours."""
+
+MOST_SEEN = 150_000
+"""Vertices that such a picture is made of, at most: six in each cell, as a rule. Ours."""
+
+FRONT_HALF_DEG = 75.0
+"""How far to each side of the front one looks from. Ours."""
+
+UNSEEN_BACK_SHARE = 0.1
+"""Share of being seen that the mere side of the piece makes: of two hidden places the one further
+back. Ours."""
+
+SHUT_IN_COST = 6.0
+"""Extra cost where no level blade reaches from outside: another way round as a rule. Ours."""
+
+THICK_COST = 0.4
+"""Extra cost where rubber is twice as thick as teeth need: more to cut, but no harm. Ours."""
+
+DOWNWARD_COST = 3.0
+"""How much dearer a slit is that runs straight down again: the blade comes back. Ours."""
+
+TAUT_REACH_SHARE = 0.25
+"""How far beside a line its taut one may lie, by the size of the box round it. Ours."""
+
+CONTACT_MM = 5.0
+"""How far the line drawn on triangles may lie beside the exact level line. Ours."""
+
+AIM_LEVELS_MM = 2.0
+"""Heights between two places at which the blade's direction is chosen. Ours."""
+
+AIM_SIDE_DEG, AIM_STEP_DEG = 80.0, 5.0
+"""How far the blade may point beside straight out, and the steps tried. Ours."""
+
+AIM_TURN_COST, AIM_OFF_COST, AIM_SHUT_COST = 20.0, 0.5, 20.0
+"""Cost of turning the blade (a square of radians), of pointing beside straight out, and of piece in
+its way (by the share of the way that it blocks). Ours."""
+
+SIDE_HALF_DEG, BASE_START_DEG = 45.0, 4.0
+"""How far the slit may start beside the side that is set, and beside the start that is set: a
+fingertip on a piece 150 mm wide. Ours."""
+
+TEETH_PITCH_MM = (6.0, 20.0)
+"""Pitch of teeth in thin and in thick rubber. Common practice, no source."""
+
+LONG_WAVE_MM, LONG_WAVE_SHARE = 3.0, 1.0 / 50.0
+"""How far the long waves of a slit go to each side, and how many there are by its length in mm:
+every two inches, a hand's breadth of lip cannot slide. Ours."""
+
+PULL_STEPS = 200
+"""Rings that the rubber's thickness is summed over: to a thousandth. Ours."""
+
+BLADE_INTO_MM = 1.0
+"""How far the blade goes into the piece in the proof, so that nothing is left on it. Ours."""
+
+KERF_MM = 0.05
+"""Thickness of the blade in the proof: two surfaces in one place would prove nothing. Ours."""
+
+PROOF_MARGIN_MM = 2.0
+"""How far the blade stands out of the block in the proof. Ours."""
+
+THIN_SKIN_MM = 0.05
+"""A skin of rubber that thin tears by itself: it is not looked for. Common practice, no source."""
+
+DUST_SHARE = 1e-5
+"""Share of the block below which a part is dust: 0.02 ml of two litres. Ours."""
+
 KNIFE_STEP_MM = 10.0
 """Heights between two depths of the knife. Common practice, no source."""
 

@@ -60,3 +60,7 @@ class OpenPartError(RiselineError, ValueError):
 
 class UnknownPartError(RiselineError, ValueError):
     """There is no such part to write, or no such way to write it."""
+
+
+class NoWayForSlitError(RiselineError, ValueError):
+    """Every way for the slit is barred by the maker's own marks or settings."""

@@ -9,6 +9,7 @@ from .bubbles.paint import NO_PAINT, Paint
 from .bubbles.stage import bubbles_stage
 from .case.stage import case_stage
 from .case.stock import stock_of
+from .cut.marks import NO_MARKS, Marks, marks_on_master
 from .cut.stage import cut_stage
 from .funnel.stage import funnel_stage
 from .layout import Layout
@@ -33,6 +34,7 @@ def lay_out(
     memo: Memo | None = None,
     watch: Watch | None = None,
     paint: Paint = NO_PAINT,
+    marks: Marks = NO_MARKS,
 ) -> Layout:
     """Lay out the mold of a scan.
 
@@ -48,6 +50,8 @@ def lay_out(
         Told of progress; stops the work when asked to.
     paint : Paint, optional
         The maker's own brush on the faces of ``mesh``.
+    marks : Marks, optional
+        Faces of ``mesh`` that no cut may cross.
 
     Raises
     ------
@@ -60,7 +64,8 @@ def lay_out(
     bubbles = memo("Bubbles", brush_stage, scan, air, paint, settings.bubbles, watch=watch)
     case = memo("Case", case_stage, scan, stock_of(settings.case), settings.case, watch=watch)
     funnel = memo("Funnel", funnel_stage, case, settings.funnel, watch=watch)
-    cut = memo("Cut", cut_stage, case, settings.cut, watch=watch)
+    barred = memo("Cut", marks_on_master, scan, marks, watch=watch)
+    cut = memo("Cut", cut_stage, case, barred, settings.cut, watch=watch)
     room, coat_g = memo("Rubber", room_stage, air, case, watch=watch), bubbles.prebrush_g
     rubber = memo(
         "Rubber", rubber_stage, room, coat_g, case, funnel, settings.rubber, watch=watch

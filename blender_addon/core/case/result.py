@@ -32,7 +32,8 @@ class CaseResult:
     ``placement`` (4, 4) turns and shifts the scan frame into it, ``master`` and ``riser_outline``
     lie in it already. ``bore`` is the inside of the case in plan, ``level_z_mm`` is where the
     rubber stands, ``height_mm`` the rim of the case. ``channel_mm`` is the diameter of the widest
-    disc that falls clear of the master.
+    disc that falls clear of the master. ``front`` is the unit vector in plan to where the best side
+    looks.
     """
 
     name: str
@@ -53,6 +54,7 @@ class CaseResult:
     channel_at_mm: tuple[float, float]
     choices: tuple[CaseChoice, ...]
     warnings: tuple[Notice, ...] = ()
+    front: tuple[float, float] = (0.0, -1.0)
 
     @property
     def inner_diameter_mm(self) -> float:

@@ -77,6 +77,7 @@ def case_stage(
         least_rubber_at_mm=_thinnest_at(points),
         channel_mm=stand.channel_mm,
         channel_at_mm=(float(drop[0]), float(drop[1])),
+        front=_front(placement, settings.front_deg),
         choices=tuple(_choice(one, level_mm, scan) for one in others),
         warnings=case_warnings(case, plan, scan, settings),
     )
@@ -108,6 +109,15 @@ def _placement(stand: Stand) -> Floats:
     placement[:2, :2] = turn
     placement[:2, 3] = -turn @ stand.axis
     return placement
+
+
+def _front(placement: Floats, front_deg: float) -> tuple[float, float]:
+    """Return where the marked front looks in the job frame, away from the channel if none is."""
+    if front_deg < 0.0:
+        return 0.0, -1.0
+    turn = np.radians(front_deg)
+    x, y = placement[:2, :2] @ [np.cos(turn), np.sin(turn)]
+    return float(x), float(y)
 
 
 def _thinnest_at(points: Floats) -> tuple[float, float, float]:

@@ -1,4 +1,4 @@
-"""The slit through the rubber: straight at the piece, toothed further out."""
+"""The slit through the rubber: straight at the piece, toothed further out, long waves along it."""
 
 from __future__ import annotations
 
@@ -7,103 +7,182 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import LEAST_TEETH_MM
+from ..constants import BLADE_INTO_MM, LEAST_TEETH_MM, LONG_WAVE_MM, LONG_WAVE_SHARE, TEETH_PITCH_MM
 from ..geometry.mesh import Mesh
 from .path import rearmost_mm
 
 if TYPE_CHECKING:
-    from ..arrays import Bools, Floats
+    from ..arrays import Bools, Floats, Ints
+    from ..case.bore import Bore
     from ..geometry.sections import Sections
     from .settings import CutSettings
 
 
 @dataclass(frozen=True, eq=False)
+class Blade:
+    """Where the knife meets the piece, (n, 3), ascending, and its level way out, unit (n, 2)."""
+
+    points_mm: Floats
+    ways: Floats
+
+    def frame(self, points: Floats, row: int) -> Floats:
+        """Return points (..., 2) of a plan as distance along the way and to its left."""
+        x, y = self.ways[row]
+        turned: Floats = (points - self.points_mm[row, :2]) @ np.array([[x, -y], [y, x]])
+        return turned
+
+
+@dataclass(frozen=True, eq=False)
 class Keying:
-    """``ribbon`` runs from the piece to the outside; ``trace_mm`` (n, 3) is its edge out there.
+    """``rows`` (n, 4, 3) run from the piece over the straight part and the tooth to the outside.
 
     ``bare_mm`` names the heights from and to which there is no room for teeth, None if there is.
+    ``tooth_mm`` is the pitch along the height, ``wave_mm`` how far the long waves go to each side.
     """
 
-    ribbon: Mesh
-    trace_mm: Floats
+    rows: Floats
     bare_mm: tuple[float, float] | None
+    tooth_mm: float
+    wave_mm: float
+
+    @property
+    def into_mm(self) -> Floats:
+        """How far (n,) a blade goes into the piece so that no ledge between two rows is left."""
+        starts = self.rows[:, 0, :2]
+        first = self.rows[:, 1, :2] - starts
+        ways = first / np.maximum(np.linalg.norm(first, axis=1), np.finfo(float).tiny)[:, None]
+        into = np.zeros(len(starts))
+        into[1:] = np.einsum("ij,ij->i", starts[1:] - starts[:-1], ways[1:])
+        ahead = np.einsum("ij,ij->i", starts[:-1] - starts[1:], ways[:-1])
+        into[:-1] = np.maximum(into[:-1], ahead)
+        return np.maximum(into, 0.0) + BLADE_INTO_MM
+
+    @property
+    def ribbon(self) -> Mesh:
+        """The surface that the knife follows."""
+        return _strip(self.rows)
 
 
-def keyed_slit(
-    path_mm: Floats, sections: Sections, outer_radius_mm: float, settings: CutSettings
-) -> Keying:
+def keyed_slit(blade: Blade, sections: Sections, bore: Bore, settings: CutSettings) -> Keying:
     """Return the surface that the knife follows.
 
-    Every row of it runs straight back from the piece, slants to one side by the tooth, at 45
-    degrees, and goes on straight to the outside. Teeth turn at 45 degrees along the height, too.
+    Every row of it runs straight out from the piece, slants to one side by the tooth and the long
+    wave, at 45 degrees at the most, and goes on straight to the outside. Teeth turn at 45 degrees
+    along the height, too; the long waves let the lips not slide along each other.
 
     Parameters
     ----------
-    path_mm : ndarray, shape (n, 3)
-        On the piece, from the board up, at heights of the sections.
+    blade : Blade
+        From the board up, at heights of the sections.
     sections : Sections
-        Of the piece on its riser, past the end of the path.
-    outer_radius_mm : float
-        Of the block round x = y = 0.
+        Of the piece on its riser, past the end of the blade.
+    bore : Bore
+        Outside of the block.
     settings : CutSettings
         Tooth, straight part, distances to keep.
     """
-    reach = settings.tooth_mm / 4.0
-    x, y, z = path_mm.T
-    straight_to = np.maximum(
-        y + settings.straight_mm, _clear_from_mm(path_mm, sections, reach, settings.keep_off_mm)
-    )
-    widest_x = np.minimum(np.abs(x) + reach, outer_radius_mm)
-    teeth_to = _circle_y_mm(outer_radius_mm - settings.keep_off_mm, widest_x)
-    wave, room = _teeth(z, teeth_to - straight_to, settings.tooth_mm)
-    side = x + wave
-    outside = _circle_y_mm(outer_radius_mm, np.minimum(np.abs(side), outer_radius_mm))
-    bare = room <= 0.0
-    straight_to = np.where(bare, (2.0 * y + outside) / 3.0, straight_to)
-    slanted_to = np.where(bare, (y + 2.0 * outside) / 3.0, straight_to + room)
-    columns = [(x, y), (x, straight_to), (side, slanted_to), (side, outside)]
-    rows = np.stack([np.column_stack([*column, z]) for column in columns], axis=1)
-    return Keying(_strip(rows), rows[:, -1], _span(z, bare))
+    z = blade.points_mm[:, 2]
+    most = (settings.tooth_mm or TEETH_PITCH_MM[1]) / 4.0 + LONG_WAVE_MM
+    clear = _clear_from_mm(blade, sections, most, settings.keep_off_mm)
+    straight_to = np.maximum(settings.straight_mm, clear)
+    walls = [_wall_mm(blade, bore, side) for side in (-most, 0.0, most)]
+    room = np.minimum.reduce(walls) - settings.keep_off_mm - straight_to
+    pitch = settings.tooth_mm or _pitch_mm(room)
+    tooth, reach = _teeth(z, room, pitch)
+    long_mm = _long_wave_mm(room, reach)
+    side = tooth + _long_waves(z, np.where(reach > 0.0, long_mm, 0.0))
+    bare = reach <= 0.0
+    outside = _wall_mm(blade, bore, side)
+    straight_to = np.where(bare, outside / 3.0, straight_to)
+    slanted_to = np.where(bare, outside / 1.5, straight_to + reach + long_mm)
+    none = np.zeros(len(z))
+    columns = [(none, none), (straight_to, none), (slanted_to, side), (outside, side)]
+    rows = np.stack([_placed(blade, *column) for column in columns], axis=1)
+    return Keying(rows, _span(z, bare), pitch, long_mm)
 
 
-def _clear_from_mm(path: Floats, sections: Sections, reach: float, keep_off: float) -> Floats:
-    """Return the y from which a tooth is clear of the piece, at every point of the path.
+def _placed(blade: Blade, along: Floats, side: Floats) -> Floats:
+    left = np.column_stack([-blade.ways[:, 1], blade.ways[:, 0]])
+    plan = blade.points_mm[:, :2] + along[:, None] * blade.ways + side[:, None] * left
+    return np.column_stack([plan, blade.points_mm[:, 2]])
 
-    Of a point of the piece that is no further back than that less ``keep_off``, or further off in x
-    or in z alone, the distance is more than ``keep_off`` too.
+
+def _wall_mm(blade: Blade, bore: Bore, side: float | Floats) -> Floats:
+    """Return how far it is to the wall along each way, so far to its left."""
+    left = np.column_stack([-blade.ways[:, 1], blade.ways[:, 0]])
+    starts = blade.points_mm[:, :2] + np.reshape(side, (-1, 1)) * left
+    return bore.reaches_mm(starts, blade.ways)
+
+
+def _clear_from_mm(blade: Blade, sections: Sections, reach: float, keep_off: float) -> Floats:
+    """Return how far out a tooth is clear of the piece, at every row.
+
+    Of a point of the piece that is no further out than that less ``keep_off``, or further off to
+    the side or in z alone, the distance is more than ``keep_off`` too.
     """
-    heights = sections.heights_mm
+    levels = _thinned(sections.heights_mm)
+    heights = sections.heights_mm[levels]
     window = keep_off + float(np.max(np.diff(heights), initial=0.0))
-    near: Bools = np.abs(heights[:, None] - path[None, :, 2]) <= window
-    low = np.where(near, path[None, :, 0], np.inf).min(axis=1) - reach - keep_off
-    high = np.where(near, path[None, :, 0], -np.inf).max(axis=1) + reach + keep_off
-    rear = np.full(len(heights), -np.inf)
-    for number in np.flatnonzero(near.any(axis=1)).tolist():
-        rear[number] = rearmost_mm(sections.at(number), low[number], high[number])
-    clear: Floats = np.where(near, rear[:, None], -np.inf).max(axis=0) + keep_off
+    lengths = sections.segments[:, 1] - sections.segments[:, 0]
+    longest = float(np.sqrt(np.max(np.einsum("ij,ij->i", lengths, lengths), initial=0.0)))
+    half = reach + keep_off
+    clear = np.zeros(len(blade.points_mm))
+    for row, (x, y, z) in enumerate(blade.points_mm.tolist()):
+        near = levels[np.abs(heights - z) <= window].tolist()
+        if not near:
+            continue
+        segments = np.concatenate([sections.at(level) for level in near])
+        way_x, way_y = blade.ways[row]
+        left = way_x * (segments[:, 0, 1] - y) - way_y * (segments[:, 0, 0] - x)
+        met = segments[np.abs(left) <= half + longest]
+        across = blade.frame(met, row)[..., ::-1]
+        clear[row] = rearmost_mm(across, -half, half) + keep_off
     return clear
 
 
-def _teeth(z: Floats, depth: Floats, tooth: float) -> tuple[Floats, Floats]:
+def _thinned(heights: Floats) -> Ints:
+    """Return numbers of heights a millimetre or so apart, and of the last."""
+    kept = np.flatnonzero(np.diff(np.floor(heights), prepend=-1.0) > 0)
+    return np.unique(np.append(kept, len(heights) - 1))
+
+
+def _pitch_mm(room: Floats) -> float:
+    """Return the pitch whose teeth fill half of the room that there is along most of the slit."""
+    low, high = TEETH_PITCH_MM
+    return float(np.clip(2.0 * np.quantile(room, 0.25), low, high))
+
+
+def _teeth(z: Floats, room: Floats, pitch: float) -> tuple[Floats, Floats]:
     """Return how far each row goes sideways, and the reach of the tooth that it belongs to.
 
     Teeth start at the lowest row; each reaches as far as the thinnest place along it has room for.
     What is left over at the top, less than a tooth, stays straight.
     """
-    number = np.floor((z - z[0]) / (tooth / 2.0) + 1e-9).astype(np.int64)
-    room = np.full(number.max() + 1, np.inf)
-    np.minimum.at(room, number, depth)
-    room = np.where(room < LEAST_TEETH_MM, 0.0, np.minimum(room, tooth / 4.0))
-    share = (z - z[0]) / (tooth / 2.0) - number
+    number = np.floor((z - z[0]) / (pitch / 2.0) + 1e-9).astype(np.int64)
+    least = np.full(number.max() + 1, np.inf)
+    np.minimum.at(least, number, room)
+    least = np.where(least < LEAST_TEETH_MM, 0.0, np.minimum(least, pitch / 4.0))
+    share = (z - z[0]) / (pitch / 2.0) - number
     rise = 1.0 - np.abs(2.0 * np.clip(share, 0.0, 1.0) - 1.0)
-    whole = z[0] + (number + 1) * tooth / 2.0 <= z[-1] + 1e-9
+    whole = z[0] + (number + 1) * pitch / 2.0 <= z[-1] + 1e-9
     sign = np.where(number % 2 == 0, 1.0, -1.0)
-    return np.where(whole, sign * rise * room[number], 0.0), room[number]
+    return np.where(whole, sign * rise * least[number], 0.0), least[number]
 
 
-def _circle_y_mm(radius: float, x: Floats) -> Floats:
-    y: Floats = np.sqrt(np.maximum(radius**2 - x**2, 0.0))
-    return y
+def _long_wave_mm(room: Floats, reach: Floats) -> float:
+    """Return how far the long waves may go: what the teeth leave of the room where there are any."""
+    toothed = reach > 0.0
+    if not toothed.any():
+        return 0.0
+    return float(np.clip(np.min((room - reach)[toothed]), 0.0, LONG_WAVE_MM))
+
+
+def _long_waves(z: Floats, wave_mm: Floats) -> Floats:
+    """Return the long waves along the height: a few of them, none at either end."""
+    span = max(float(z[-1] - z[0]), np.finfo(float).tiny)
+    count = max(round(span * LONG_WAVE_SHARE), 1)
+    waves: Floats = wave_mm * np.sin(2.0 * np.pi * count * (z - z[0]) / span)
+    return waves
 
 
 def _strip(rows: Floats) -> Mesh:

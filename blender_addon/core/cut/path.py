@@ -1,4 +1,4 @@
-"""Where the knife meets the piece: up its back, in the plane of the pour channel."""
+"""Where the knife meets the piece: a line on its surface, a point for each height."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import SEAM_GIRTH_SHARE, SEAM_MOST_MM
+from ..constants import CONTACT_MM, SEAM_GIRTH_SHARE, SEAM_MOST_MM
 from ..geometry.sections import Sections
 
 if TYPE_CHECKING:
@@ -58,43 +58,58 @@ def on_riser(own: Sections, ring: Floats, top_mm: float) -> Sections:
     return Sections(own.heights_mm, level[order], segments[order])
 
 
-def back_points_mm(sections: Sections, at_x_mm: float) -> Floats:
-    """Return the rearmost point of every section at a given x.
-
-    Where the section lies beside that x altogether, its point nearest to it.
+def by_height(line_mm: Floats, heights_mm: Floats) -> Floats:
+    """Return where a line over a surface last rises through each height.
 
     Parameters
     ----------
-    sections : Sections
-        Of n planes.
-    at_x_mm : float
-        Where the knife comes in from the back (+y).
+    line_mm : ndarray, shape (n, 3)
+        From the base up, though it may go down here and there.
+    heights_mm : ndarray, shape (k,)
+        Ascending; below the line's start its start counts, above its top its end.
 
     Returns
     -------
-    ndarray, shape (n, 3)
-        On the surface, NaN in x and y where the plane meets nothing.
+    ndarray, shape (k, 3)
+
+    Examples
+    --------
+    >>> over_a_brim = np.array([[1.0, 0, 0], [1, 0, 4], [3, 0, 2], [3, 0, 6]])
+    >>> by_height(over_a_brim, np.array([1.0, 3.0]))[:, 0].tolist()
+    [1.0, 3.0]
     """
-    count = len(sections.heights_mm)
-    points = np.full((count, 3), np.nan)
-    points[:, 2] = sections.heights_mm
-    for number in range(count):
-        segments = sections.at(number)
-        if len(segments):
-            points[number, :2] = _back_point(segments, at_x_mm)
-    return points
+    z = line_mm[:, 2]
+    lowest_ahead = np.minimum.accumulate(z[::-1])[::-1]
+    first = np.clip(np.searchsorted(lowest_ahead, heights_mm, side="left") - 1, 0, len(z) - 2)
+    rise = z[first + 1] - z[first]
+    share = np.divide(heights_mm - z[first], rise, out=np.zeros(len(first)), where=rise != 0.0)
+    share = np.clip(share, 0.0, 1.0)[:, None]
+    plan = line_mm[first, :2] + share * (line_mm[first + 1, :2] - line_mm[first, :2])
+    return np.column_stack([plan, heights_mm])
 
 
-def _back_point(segments: Floats, at_x_mm: float) -> tuple[float, float]:
-    x = segments[:, :, 0]
-    crossing = (x[:, 0] - at_x_mm) * (x[:, 1] - at_x_mm) <= 0.0
-    if not crossing.any():
-        flat = segments.reshape(-1, 2)
-        off = np.abs(flat[:, 0] - at_x_mm)
-        nearest = flat[off == off.min()]
-        rearmost = nearest[np.argmax(nearest[:, 1])]
-        return float(rearmost[0]), float(rearmost[1])
-    return at_x_mm, float(rearmost_mm(segments[crossing], at_x_mm, at_x_mm))
+def contact_mm(point: Floats, way: Floats, segments: Floats, reach_mm: float = CONTACT_MM) -> Floats:
+    """Return where the line through a point along a way meets segments (k, 2, 2), nearest to it.
+
+    The point itself where it meets none within reach.
+
+    Examples
+    --------
+    >>> wall = np.array([[[-5.0, 4.0], [5.0, 4.0]]])
+    >>> contact_mm(np.array([1.0, 3.5]), np.array([0.0, 1.0]), wall).tolist()
+    [1.0, 4.0]
+    """
+    off = segments - point
+    left = off[..., 1] * way[0] - off[..., 0] * way[1]
+    along = off[..., 0] * way[0] + off[..., 1] * way[1]
+    met = left[:, 0] * left[:, 1] <= 0.0
+    if not met.any():
+        return point
+    span = left[met, 1] - left[met, 0]
+    share = np.divide(-left[met, 0], span, out=np.zeros(len(span)), where=span != 0.0)
+    at = along[met, 0] + share * (along[met, 1] - along[met, 0])
+    nearest = float(at[np.abs(at).argmin()])
+    return point + nearest * way if abs(nearest) <= reach_mm else point
 
 
 def rearmost_mm(segments: Floats, low_x_mm: float, high_x_mm: float) -> float:

@@ -9,6 +9,8 @@ if TYPE_CHECKING:
     from ..arrays import Floats
     from ..geometry.mesh import Mesh
     from ..notices import Notice
+    from .proof import Proof
+    from .stretch import StretchCurve, TightPlace
 
 
 @dataclass(frozen=True)
@@ -17,6 +19,20 @@ class KnifeDepth:
 
     z_mm: float
     depth_mm: float
+
+
+@dataclass(frozen=True)
+class Pull:
+    """How hard it is to open the mold at the slit's end.
+
+    ``word`` is "easy", "hard" or "do not". The rubber there is ``thickness_mm`` thick and still has
+    to stretch by ``stretch``; a lip of it takes ``force_n``.
+    """
+
+    word: str
+    force_n: float
+    stretch: float
+    thickness_mm: float
 
 
 @dataclass(frozen=True, eq=False)
@@ -37,3 +53,9 @@ class CutResult:
     ribbon: Mesh
     depths: tuple[KnifeDepth, ...]
     warnings: tuple[Notice, ...] = ()
+    tooth_mm: float = 0.0
+    wave_mm: float = 0.0
+    curve: StretchCurve | None = None
+    tight: tuple[TightPlace, ...] = ()
+    pull: Pull | None = None
+    proof: Proof | None = None

@@ -1,46 +1,175 @@
-"""How far the rubber must stretch to let the piece out, and how much of it must be slit."""
+"""How far the rubber must stretch to let the piece out, and how hard that pulls."""
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
 
+from ..constants import ATMOSPHERE_PA, LEAST_PART_GIRTH_MM, MINOR_PART_SHARE
+
 if TYPE_CHECKING:
-    from ..arrays import Floats
+    from ..arrays import Floats, Ints
+    from .rings import Rings
 
 
-def needed_stretches(girths_mm: Floats) -> Floats:
-    """Return at each height how far the ring of rubber there must stretch.
+@dataclass(frozen=True, eq=False)
+class StretchCurve:
+    """By height (n,), from the base to the top: girths in mm and the stretch needed there.
 
-    The piece leaves through its base: the widest girth above has to pass each place below it.
+    ``ring_mm`` is what the ring of rubber measures by the convex hull and ``contour_mm`` by the
+    true line, ``passing_mm`` what of the piece has to pass it, ``at_mm`` (n, 2) its middle.
+    """
 
-    Parameters
-    ----------
-    girths_mm : ndarray, shape (n,)
-        From the base up; 0 where there is nothing of the piece, and so no ring to pass.
+    heights_mm: Floats
+    ring_mm: Floats
+    contour_mm: Floats
+    passing_mm: Floats
+    needed: Floats
+    at_mm: Floats
 
-    Returns
-    -------
-    ndarray, shape (n,)
-        Fractions: widest girth above / girth there - 1.
+
+@dataclass(frozen=True)
+class TightPlace:
+    """A ring that holds a small part of the piece; no slit goes there for its sake."""
+
+    at_mm: tuple[float, float, float]
+    needed_stretch: float
+    passing_mm: float
+
+
+def stretch_curve(rings: Rings, heights_mm: Floats) -> StretchCurve:
+    """Return at each height the ring that has most to stretch, small parts left out.
+
+    Heights at which only small parts are met, or none, are left out, too.
 
     Examples
     --------
     A ball of 70 mm behind a neck of 40 mm [1]_:
 
-    >>> needed_stretches(np.array([40.0, 70.0, 20.0])).tolist()
-    [0.75, 0.0, 0.0]
+    >>> from blender_addon.core.cut.rings import Rings
+    >>> neck, ball = np.pi * 40.0, np.pi * 70.0
+    >>> rings = Rings(np.array([0, 1]), np.array([neck, ball]), np.array([neck, ball]),
+    ...               np.array([ball, ball]), np.zeros((2, 2)))
+    >>> stretch_curve(rings, np.array([10.0, 50.0])).needed.round(9).tolist()
+    [0.75, 0.0]
 
     References
     ----------
     .. [1] Hoop strain is the change of a ring's length by its length: engineering strain, ISO 37.
     """
-    widest = np.maximum.accumulate(girths_mm[::-1])[::-1]
-    met = girths_mm > 0.0
-    return np.divide(widest, girths_mm, out=np.ones(len(widest)), where=met) - 1.0
+    rows = np.full(len(heights_mm), -1)
+    large = rings.passing_mm >= MINOR_PART_SHARE * np.max(rings.passing_mm, initial=0.0)
+    rank = np.argsort(rings.stretch, kind="stable")
+    rank = rank[large[rank]]
+    rows[rings.level[rank]] = rank  # the last wins: the most to stretch
+    met = rows >= 0
+    kept = rows[met]
+    return StretchCurve(
+        heights_mm[met], rings.ring_mm[kept], rings.contour_mm[kept], rings.passing_mm[kept],
+        rings.stretch[kept], rings.at_mm[kept],
+    )  # fmt: skip
+
+
+def tight_places(rings: Rings, heights_mm: Floats, allowed: float) -> tuple[TightPlace, ...]:
+    """Return the small parts whose rings must stretch too far, the tightest ring of each.
+
+    Rings of one part lie at neighbouring heights, over each other.
+    """
+    most = np.max(rings.passing_mm, initial=0.0)
+    small = (rings.passing_mm < MINOR_PART_SHARE * most) & (rings.stretch > allowed)
+    rows = np.flatnonzero(small & (rings.passing_mm >= LEAST_PART_GIRTH_MM))
+    spots = np.column_stack([rings.at_mm[rows], heights_mm[rings.level[rows]]])
+    found: list[int] = []
+    for row in np.argsort(-rings.stretch[rows], kind="stable").tolist():
+        reach = rings.passing_mm[rows[row]] / np.pi  # a round part of that girth is as wide
+        if all(np.linalg.norm(spots[row] - spots[other]) > reach for other in found):
+            found.append(row)
+    return tuple(
+        TightPlace(
+            (float(spots[row, 0]), float(spots[row, 1]), float(spots[row, 2])),
+            float(rings.stretch[rows[row]]),
+            float(rings.passing_mm[rows[row]]),
+        )
+        for row in found
+    )
 
 
 def slit_top_mm(heights_mm: Floats, needed: Floats, allowed: float) -> float:
     """Return the highest place that must stretch too far, minus infinity if there is none."""
     return float(np.max(heights_mm[needed > allowed], initial=-np.inf))
+
+
+def lips_mm(girth_mm: float, stretch: float) -> float:
+    """Return the length of a slit whose two lips, each stretched, let a girth pass.
+
+    The neck that the slit joins is left out, so the length is on the safe side.
+
+    Examples
+    --------
+    >>> round(lips_mm(70.0 * np.pi, 0.5), 2)
+    73.3
+    """
+    return girth_mm / (2.0 * (1.0 + stretch))
+
+
+def lips_stretch(girth_mm: float, slit_mm: float) -> float:
+    """Return how far the two lips of a slit must stretch to let a girth pass, at least 0.
+
+    Examples
+    --------
+    >>> round(lips_stretch(70.0 * np.pi, 60.0), 4)
+    0.8326
+    """
+    return max(girth_mm / (2.0 * slit_mm) - 1.0, 0.0)
+
+
+def modulus_mpa(shore_a: float) -> float:
+    """Return Young's modulus from the hardness.
+
+    Relations like this differ by more than two times for soft rubber: a guide, never a promise.
+
+    References
+    ----------
+    .. [1] A. N. Gent, Rubber Chem. Technol. 31 (1958) 896.
+
+    Examples
+    --------
+    >>> round(modulus_mpa(20.0), 4)
+    0.7319
+    """
+    return 0.0981 * (56.0 + 7.62336 * shore_a) / (0.137505 * (254.0 - 2.54 * shore_a))
+
+
+def stress_mpa(stretch: float, young_mpa: float) -> float:
+    """Return the pull by the area before stretching, neo-Hookean, in MPa.
+
+    References
+    ----------
+    .. [1] L. R. G. Treloar: The physics of rubber elasticity, 3rd ed., 1975.
+
+    Examples
+    --------
+    >>> round(stress_mpa(0.5, modulus_mpa(20.0)), 4)
+    0.2575
+    """
+    ratio = 1.0 + stretch
+    return young_mpa / 3.0 * (ratio - ratio**-2)
+
+
+def suction_n(area_mm2: float) -> float:
+    """Return the most that a vacuum under sealed rubber can hold against a pull.
+
+    Examples
+    --------
+    >>> round(suction_n(6000.0), 2)
+    607.95
+    """
+    return area_mm2 * ATMOSPHERE_PA * 1e-6
+
+
+def level_of(heights_mm: Floats, z_mm: float) -> int:
+    """Return the number of the first height at or above a place, the last if none is."""
+    at: Ints = np.searchsorted(heights_mm, z_mm)
+    return min(int(at), len(heights_mm) - 1)

@@ -36,11 +36,18 @@ def girths_mm(sections: Sections) -> Floats:
     for number in range(len(girths)):
         points = sections.at(number)[:, 0]  # where one segment ends another starts
         if len(points):
-            girths[number] = _band_mm(points)
+            girths[number] = band_mm(points)
     return girths
 
 
-def _band_mm(points: Floats) -> float:
+def band_mm(points: Floats) -> float:
+    """Return the perimeter of the convex hull of points (n, 2) in a plane.
+
+    Examples
+    --------
+    >>> band_mm(np.array([[0.0, 0], [3, 0], [3, 2], [0, 2], [1, 1]]))
+    10.0
+    """
     spread = float(np.max(np.ptp(points, axis=0)))
     if spread == 0.0:
         return 0.0

@@ -13,6 +13,7 @@ from .plane_cuts import level_cuts
 if TYPE_CHECKING:
     from ..arrays import Floats, Ints
     from .mesh import Mesh
+    from .plane_cuts import PlaneCuts
 
 
 @dataclass(frozen=True, eq=False)
@@ -84,6 +85,10 @@ def horizontal_sections(mesh: Mesh, heights_mm: Floats) -> Sections:
     >>> horizontal_sections(front, np.array([1.0])).segments.tolist()
     [[[0.0, 0.0], [2.0, 0.0]]]
     """
-    cuts = level_cuts(mesh, heights_mm)
+    return sections_of(level_cuts(mesh, heights_mm), heights_mm)
+
+
+def sections_of(cuts: PlaneCuts, heights_mm: Floats) -> Sections:
+    """Return the lines of level cuts at some heights as sections."""
     order = np.argsort(cuts.plane, kind="stable")
     return Sections(heights_mm, cuts.plane[order], cuts.ends_mm[order])

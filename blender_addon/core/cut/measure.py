@@ -1,0 +1,77 @@
+"""The piece measured for the cut: level lines, rings of rubber, where its base is sealed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from ..constants import GIRTH_CELLS, KNIFE_STEP_MM, SEAM_MOST_MM, TEETH_PITCH_MM
+from ..geometry.girth import band_mm
+from ..geometry.plane_cuts import level_cuts
+from ..geometry.sections import Sections, section_heights_mm, sections_of
+from .path import on_riser, ring_of, seam_top_mm
+from .rings import rings_of
+from .stretch import stretch_curve
+
+if TYPE_CHECKING:
+    from ..arrays import Floats
+    from ..case.result import CaseResult
+    from .rings import Rings
+    from .settings import CutSettings
+    from .stretch import StretchCurve
+
+
+@dataclass(frozen=True, eq=False)
+class Measured:
+    """``sections`` are of the piece on its riser, at all heights from the board up.
+
+    ``rings`` number ``sections.heights_mm``; ``curve`` begins over the riser. ``base_mm`` is where
+    the wax round the base ends.
+    """
+
+    sections: Sections
+    rings: Rings
+    curve: StretchCurve
+    base_mm: float
+
+
+def measured(case: CaseResult, settings: CutSettings) -> Measured:
+    """Measure a piece in its case."""
+    heights = _heights_mm(case, settings)
+    cuts = level_cuts(case.master, heights)
+    own = sections_of(cuts, heights)
+    ring = ring_of(case.riser_outline)
+    riser_girth = band_mm(ring[:, 0]) if len(ring) else 0.0
+    base_mm = _base_mm(own, riser_girth, case.riser_mm)
+    low = float(case.master.bounds[0][2])
+    foot_mm = max(base_mm, low) + 1e-6 * (heights[-1] - low)
+    rings = rings_of(case.master, heights, cuts, foot_mm)
+    sealed = heights[rings.level] < base_mm
+    rings = replace(rings, ring_mm=np.where(sealed, np.maximum(rings.ring_mm, riser_girth),
+                                            rings.ring_mm))  # fmt: skip
+    curve = stretch_curve(rings, heights)
+    return Measured(on_riser(own, ring, base_mm), rings, curve, base_mm)
+
+
+def _heights_mm(case: CaseResult, settings: CutSettings) -> Floats:
+    """Return where to measure: at ledges, at the corners of the teeth, where the knife is told."""
+    own = section_heights_mm(case.master, GIRTH_CELLS)
+    pitch = settings.tooth_mm or TEETH_PITCH_MM[0]
+    corners = np.arange(0.0, own[-1], pitch / 4.0)
+    told = np.arange(0.0, own[-1], KNIFE_STEP_MM)
+    least = np.array([case.riser_mm + settings.least_slit_mm])
+    heights = np.unique(np.concatenate([own, corners, told, least]))
+    kept: Floats = heights[(heights < case.riser_mm) | ((heights >= own[0]) & (heights <= own[-1]))]
+    return kept
+
+
+def _base_mm(own: Sections, riser_girth_mm: float, riser_mm: float) -> float:
+    """Return up to where the piece is sealed on its riser."""
+    if riser_girth_mm <= 0.0:
+        return riser_mm
+    heights = own.heights_mm
+    near = np.flatnonzero((heights >= riser_mm) & (heights <= riser_mm + SEAM_MOST_MM))
+    girths = [band_mm(own.at(level)[:, 0]) if len(own.at(level)) else 0.0 for level in near]
+    return seam_top_mm(heights[near], np.array(girths), riser_girth_mm, riser_mm)

@@ -1,0 +1,88 @@
+"""How hard it is to open the mold, in a word and in newtons."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from ..constants import EASY_PULL_N, HARD_PULL_N, LIP_HEIGHT_MM, PULL_STEPS, TEAR_SHARE
+from .result import Pull
+from .stretch import modulus_mpa, stress_mpa
+
+if TYPE_CHECKING:
+    from .settings import CutSettings
+    from .stretch import StretchCurve
+
+
+def pull_at(
+    curve: StretchCurve, top_mm: float, thickness_mm: float, settings: CutSettings
+) -> Pull:
+    """Return what opening takes once the slit goes up to a height.
+
+    The rings above the slit's end still have to stretch; the tightest of them is taken, and a lip
+    as high as two hands hold.
+
+    Parameters
+    ----------
+    curve : StretchCurve
+    top_mm : float
+        The slit's end.
+    thickness_mm : float
+        Of the rubber there.
+    settings : CutSettings
+        The rubber.
+    """
+    above = np.flatnonzero(curve.heights_mm >= top_mm)
+    if not len(above):
+        return Pull(pull_word(0.0, torn=False), 0.0, 0.0, thickness_mm)
+    row = above[curve.needed[above].argmax()]
+    stretch, inner_mm = float(curve.needed[row]), float(curve.ring_mm[row]) / (2.0 * np.pi)
+    force = lip_pull_n(stretch, thickness_mm, settings.hardness_shore_a, inner_mm)
+    torn = stretch > TEAR_SHARE * settings.elongation_percent / 100.0
+    return Pull(pull_word(force, torn=torn), force, stretch, thickness_mm)
+
+
+def lip_pull_n(
+    stretch: float, thickness_mm: float, shore_a: float, inner_radius_mm: float = np.inf
+) -> float:
+    """Return the pull on one lip of a thickness, 30 mm high.
+
+    Round a hole the rubber stretches less the farther out it is: what does not change its volume
+    keeps the area between a circle and the hole. The stress is summed over the thickness.
+
+    Parameters
+    ----------
+    stretch : float
+        Of the ring next to the piece.
+    thickness_mm : float
+    shore_a : float
+    inner_radius_mm : float
+        Of that ring; infinite for a lip that stretches as a whole.
+
+    Examples
+    --------
+    >>> round(lip_pull_n(0.5, 15.0, 20.0), 1), round(lip_pull_n(0.5, 15.0, 20.0, 20.0), 1)
+    (115.9, 70.6)
+    """
+    young = modulus_mpa(shore_a)
+    if not np.isfinite(inner_radius_mm):
+        return stress_mpa(stretch, young) * thickness_mm * LIP_HEIGHT_MM
+    radius = inner_radius_mm + thickness_mm * (np.arange(PULL_STEPS) + 0.5) / PULL_STEPS
+    grown = inner_radius_mm**2 * ((1.0 + stretch) ** 2 - 1.0)
+    ratio = np.sqrt(radius**2 + grown) / radius
+    mean = float(np.mean(young / 3.0 * (ratio - ratio**-2)))
+    return mean * thickness_mm * LIP_HEIGHT_MM
+
+
+def pull_word(force_n: float, *, torn: bool) -> str:
+    """Return a plain word for a pull.
+
+    Examples
+    --------
+    >>> pull_word(50.0, torn=False), pull_word(120.0, torn=False), pull_word(50.0, torn=True)
+    ('easy', 'hard', 'do not')
+    """
+    if torn or force_n > HARD_PULL_N:
+        return "do not"
+    return "easy" if force_n <= EASY_PULL_N else "hard"

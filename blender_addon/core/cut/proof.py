@@ -1,0 +1,167 @@
+"""Proof by cutting: the block is cut by the ribbon, and counted and weighed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import manifold3d
+import numpy as np
+
+from ..constants import DUST_SHARE, KERF_MM, PROOF_MARGIN_MM, THIN_SKIN_MM
+from ..geometry.manifold import prism, to_solid
+from ..geometry.mesh import Mesh
+from ..geometry.sections import horizontal_sections
+from ..units import ML_PER_MM3
+from .path import on_riser, ring_of
+
+if TYPE_CHECKING:
+    from ..arrays import Bools, Floats
+    from ..case.result import CaseResult
+
+
+@dataclass(frozen=True)
+class Proof:
+    """What cutting the block came to.
+
+    ``pieces`` of it are left, dust not counted. ``opens`` says that a slit opens the ring of rubber
+    at every height up to its end, with no skin left on the piece, or that two halves come apart. ``block_ml`` is the whole, ``error_share`` by how much the parts
+    together differ from it.
+    """
+
+    pieces: int
+    opens: bool
+    block_ml: float
+    error_share: float
+
+
+def block_of(case: CaseResult, base_mm: float) -> manifold3d.Manifold:
+    """Return the rubber: the bore up to its level, less the master, its riser and the wax on it.
+
+    Raises
+    ------
+    UnusableMeshError
+        If the master is no closed manifold.
+    """
+    outline = [np.array(case.bore.outline_mm)]
+    block = prism(outline, 0.0, case.level_z_mm) - to_solid(case.master)
+    if base_mm > 0.0 and len(case.riser_outline):
+        block -= prism(case.riser_outline, -PROOF_MARGIN_MM, base_mm + KERF_MM)
+    return block
+
+
+def prove_slit(case: CaseResult, rows: Floats, into_mm: Floats, base_mm: float) -> Proof:
+    """Cut the block along the rows (n, k, 3) of a ribbon with a blade of a razor's thickness.
+
+    Parameters
+    ----------
+    case : CaseResult
+        Block, master and riser.
+    rows : ndarray
+        From the board up; from the piece to the outside.
+    into_mm : ndarray, shape (n,)
+        How far the blade goes into the piece, so that no skin is left on it.
+    base_mm : float
+        Where the wax between riser and piece ends.
+
+    Raises
+    ------
+    UnusableMeshError
+        If the master is no closed manifold.
+    """
+    block, blade = block_of(case, base_mm), to_solid(blade_of(rows, into_mm))
+    shavings, opened = block.split(blade)
+    whole = block.volume()
+    error = abs(opened.volume() + shavings.volume() - whole) / whole
+    pieces = 1 + len(large_parts(opened, whole)) - len(large_parts(block, whole))
+    opens = bool(starts_inside(case, rows, into_mm, base_mm).all())
+    return Proof(pieces, opens, whole * ML_PER_MM3, error)
+
+
+def starts_inside(case: CaseResult, rows: Floats, into_mm: Floats, base_mm: float) -> Bools:
+    """Return whether the blade between each two rows starts within the piece or its riser.
+
+    It goes on to the outside, so that the ring of rubber is open there.
+    """
+    inner, way = _inner_ends(rows, into_mm)
+    z = (inner[1:, 2] + inner[:-1, 2]) / 2.0
+    start, way = (inner[1:, :2] + inner[:-1, :2]) / 2.0, (way[1:] + way[:-1]) / 2.0
+    sections = on_riser(
+        horizontal_sections(case.master, z), ring_of(case.riser_outline), base_mm
+    )
+    inside = np.ones(len(z), dtype=np.bool_)
+    for row in range(len(z)):
+        if rows[row + 1, 0, 2] - rows[row, 0, 2] > THIN_SKIN_MM:
+            inside[row] = _winding(sections.at(row), start[row], way[row]) != 0
+    return inside
+
+
+def _winding(segments: Floats, point: Floats, way: Floats) -> int:
+    """Return the winding number of closed lines (k, 2, 2) about a point, along a ray."""
+    off = segments - point
+    left = off[..., 1] * way[0] - off[..., 0] * way[1]
+    along = off[..., 0] * way[0] + off[..., 1] * way[1]
+    up = (left[:, 0] < 0.0) & (left[:, 1] >= 0.0)
+    down = (left[:, 0] >= 0.0) & (left[:, 1] < 0.0)
+    span = left[:, 1] - left[:, 0]
+    share = np.divide(-left[:, 0], span, out=np.zeros(len(span)), where=up | down)
+    ahead = along[:, 0] + share * (along[:, 1] - along[:, 0]) > 0.0
+    return int(np.count_nonzero(up & ahead)) - int(np.count_nonzero(down & ahead))
+
+
+def _inner_ends(rows: Floats, into_mm: Floats) -> tuple[Floats, Floats]:
+    """Return where the blade starts (n, 3) and its way out (n, 2)."""
+    first = rows[:, 1, :2] - rows[:, 0, :2]
+    way = first / np.maximum(np.linalg.norm(first, axis=1), np.finfo(float).tiny)[:, None]
+    inner = rows[:, 0].copy()
+    inner[:, :2] -= into_mm[:, None] * way
+    return inner, way
+
+
+def prove_halves(block: manifold3d.Manifold, side: manifold3d.Manifold) -> Proof:
+    """Cut a block in what lies in a solid and what does not."""
+    one, other = block.split(side)
+    whole = block.volume()
+    parts = [*large_parts(one, whole), *large_parts(other, whole)]
+    error = abs(one.volume() + other.volume() - whole) / whole
+    return Proof(len(parts), len(parts) == 2, whole * ML_PER_MM3, error)
+
+
+def large_parts(solid: manifold3d.Manifold, whole_mm3: float) -> list[manifold3d.Manifold]:
+    """Return the parts of a solid that are no dust."""
+    return [part for part in solid.decompose() if part.volume() > DUST_SHARE * whole_mm3]
+
+
+def blade_of(rows: Floats, into_mm: Floats) -> Mesh:
+    """Return the closed body of a blade along rows (n, k, 3), each level, ascending.
+
+    It goes on into the piece, out of the block and below the board.
+    """
+    start, way = _inner_ends(rows, into_mm)
+    last = rows[:, -1] + PROOF_MARGIN_MM * np.column_stack([way, np.zeros(len(way))])
+    lines = np.concatenate([start[:, None], rows[:, 1:-1], last[:, None]], axis=1)
+    low = lines[:1] - [0.0, 0.0, PROOF_MARGIN_MM]
+    lines = np.concatenate([low, lines])
+    ways = np.concatenate([way[:1], way])
+    left = KERF_MM / 2.0 * np.column_stack([-ways[:, 1], ways[:, 0], np.zeros(len(ways))])
+    rings = np.concatenate([lines - left[:, None], (lines + left[:, None])[:, ::-1]], axis=1)
+    return _tube(rings)
+
+
+def _tube(rings: Floats) -> Mesh:
+    """Return the closed surface over rings (n, k, 3), counter-clockwise from above, ascending.
+
+    Each ring is a band: its point j and its point k - 1 - j lie opposite each other.
+    """
+    count, around = rings.shape[:2]
+    number = np.arange(count * around).reshape(count, around)
+    a, b = number[:-1], np.roll(number, -1, axis=1)[:-1]
+    c, d = np.roll(number, -1, axis=1)[1:], number[1:]
+    walls = [np.stack([a, b, c], axis=2), np.stack([a, c, d], axis=2)]
+    half = around // 2
+    one = np.arange(half - 1)
+    quads = np.column_stack([one, one + 1, around - 2 - one, around - 1 - one])
+    top = np.vstack([quads[:, [0, 1, 2]], quads[:, [0, 2, 3]]])
+    ends = [number[-1][top], number[0][top[:, ::-1]]]
+    return Mesh(rings.reshape(-1, 3), np.vstack([*(w.reshape(-1, 3) for w in walls), *ends]))
+

@@ -1,0 +1,106 @@
+"""The cheapest way for the slit: over the surface, from the base up."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+from scipy.sparse import csr_matrix
+from scipy.sparse.csgraph import dijkstra
+
+from ..constants import DOWNWARD_COST, TAUT_REACH_SHARE
+from ..geometry.surface_graph import surface_links
+from ..geometry.taut import WeightedSurface, drawn_taut
+
+if TYPE_CHECKING:
+    from ..arrays import Bools, Floats, Ints
+    from ..geometry.mesh import Mesh
+
+
+@dataclass(frozen=True, eq=False)
+class Ground:
+    """The surface that a way is looked for on.
+
+    ``costs`` (n,) is by vertex, ``barred`` (m,) by face: no way leads over those.
+    """
+
+    mesh: Mesh
+    costs: Floats
+    barred: Bools
+
+    @property
+    def barred_vertices(self) -> Bools:
+        """The corners of faces that are barred."""
+        held = np.zeros(len(self.mesh.vertices), dtype=np.bool_)
+        held[self.mesh.faces[self.barred]] = True
+        return held
+
+
+def cheapest_way(ground: Ground, starts: Bools, ends: Bools, step_mm: float) -> Floats | None:
+    """Return the cheapest line (n, 3) over a surface, drawn taut, or None where none leads.
+
+    Over edges and straight across them first; then shortened and smoothed while it gets no dearer.
+    Downhill counts more than uphill, for a knife that has to come back cuts twice.
+
+    Parameters
+    ----------
+    ground : Ground
+    starts, ends : ndarray of bool, shape (number of vertices,)
+        Any of the first, any of the last.
+    step_mm : float
+        Between the points of the line.
+    """
+    mesh = ground.mesh
+    free = ~ground.barred_vertices
+    starts, ends = starts & free, ends & free
+    if not starts.any() or not ends.any():
+        return None
+    pairs, lengths = surface_links(mesh)
+    kept = free[pairs].all(axis=1)
+    vertices = _tree_way(mesh, ground.costs, pairs[kept], lengths[kept], (starts, ends))
+    if vertices is None:
+        return None
+    line = mesh.vertices[vertices]
+    if len(line) < 3:
+        return line
+    return drawn_taut(line, _near(ground, line), step_mm)
+
+
+def _tree_way(
+    mesh: Mesh, costs: Floats, pairs: Ints, lengths: Floats, ends: tuple[Bools, Bools]
+) -> Ints | None:
+    a, b = pairs.T
+    rise = mesh.vertices[b, 2] - mesh.vertices[a, 2]
+    price = np.maximum(lengths, 1e-9) * (costs[a] + costs[b]) / 2.0  # zero would be no link
+    steep = DOWNWARD_COST * np.divide(
+        np.abs(rise), lengths, out=np.zeros_like(rise), where=lengths > 0.0
+    )
+    there = price * (1.0 + np.where(rise < 0.0, steep, 0.0))
+    back = price * (1.0 + np.where(rise > 0.0, steep, 0.0))
+    count = len(mesh.vertices)
+    links = csr_matrix(
+        (np.concatenate([there, back]), (np.concatenate([a, b]), np.concatenate([b, a]))),
+        shape=(count, count),
+    )
+    starts, goals = (np.flatnonzero(one) for one in ends)
+    total, before, _ = dijkstra(
+        links, indices=starts, min_only=True, return_predecessors=True
+    )
+    goal = int(goals[total[goals].argmin()])
+    if not np.isfinite(total[goal]):
+        return None
+    way = [goal]
+    while before[way[-1]] >= 0:
+        way.append(int(before[way[-1]]))
+    return np.array(way[::-1], dtype=np.int64)
+
+
+def _near(ground: Ground, line: Floats) -> WeightedSurface:
+    """Return the surface within reach of a line."""
+    corners = ground.mesh.corners
+    low, high = line.min(axis=0), line.max(axis=0)
+    reach = TAUT_REACH_SHARE * float(np.linalg.norm(high - low)) + 1.0
+    near = (corners.max(axis=1) >= low - reach).all(axis=1)
+    near &= (corners.min(axis=1) <= high + reach).all(axis=1)
+    return WeightedSurface(ground.mesh, np.flatnonzero(near), ground.costs, ground.barred)
