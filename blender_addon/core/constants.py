@@ -247,11 +247,17 @@ LEAST_TEETH_MM = 1.0
 ATMOSPHERE_PA = 101325.0
 """Standard atmosphere, 10th CGPM, 1954."""
 
+BESIDE_MM = 1e-4
+"""How far beside a line to look what is inside: above rounding, below any wall. Ours."""
+
 MINOR_PART_SHARE = 0.15
 """A part whose girth is below this share of the piece's decides nothing about the slit. Ours."""
 
 LEAST_PART_GIRTH_MM = 20.0
 """Smaller knobs are not told of: rubber lets a pea go. Common practice, no source."""
+
+FAR_LENGTHS = 5.0
+"""Widths of a small part within which tight rings above each other are the same stalk. Ours."""
 
 LIP_HEIGHT_MM = 30.0
 """Height of lip that two hands take hold of. Common practice, no source."""
@@ -278,15 +284,24 @@ MOST_SEEN = 150_000
 FRONT_HALF_DEG = 75.0
 """How far to each side of the front one looks from. Ours."""
 
-UNSEEN_BACK_SHARE = 0.1
+UNSEEN_BACK_SHARE = 0.2
 """Share of being seen that the mere side of the piece makes: of two hidden places the one further
 back. Ours."""
+
+DETAIL_GRIDS = 3
+"""Grids of cubes, shifted against each other, that bends are averaged over. Ours."""
+
+GENTLE_BEND = 0.33
+"""Bend, by the scale, up to which a surface counts as smooth: a rod three times as thick. Ours."""
 
 SHUT_IN_COST = 6.0
 """Extra cost where no level blade reaches from outside: another way round as a rule. Ours."""
 
 THICK_COST = 0.4
 """Extra cost where rubber is twice as thick as teeth need: more to cut, but no harm. Ours."""
+
+LINKS_TRIED = 24
+"""Nearest vertices among which those of another piece are looked for. Ours."""
 
 DOWNWARD_COST = 3.0
 """How much dearer a slit is that runs straight down again: the blade comes back. Ours."""

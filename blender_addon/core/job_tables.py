@@ -169,7 +169,24 @@ def cut_table(cut: CutResult) -> Table:
         "zigzag_mm": cut.zigzag_mm,
         "depths": [asdict(one) for one in cut.depths],
         "membranes": [],
+        "tooth_mm": cut.tooth_mm,
+        "wave_mm": cut.wave_mm,
+        "stretch_curve": _stretch_curve(cut),
+        "tight_places": [asdict(one) for one in cut.tight],
+        "pull": None if cut.pull is None else asdict(cut.pull),
+        "proof": None if cut.proof is None else asdict(cut.proof),
     }
+
+
+def _stretch_curve(cut: CutResult) -> list[Table]:
+    """Return the needed stretch from the base to the top, with the girths that it comes from."""
+    if cut.curve is None:
+        return []
+    names = ("z_mm", "needed_stretch", "ring_mm", "contour_mm", "passing_mm")
+    curve = cut.curve
+    columns = (curve.heights_mm, curve.needed, curve.ring_mm, curve.contour_mm, curve.passing_mm)
+    rows = np.column_stack(columns).tolist()
+    return [dict(zip(names, row, strict=True)) for row in rows]
 
 
 def rubber_table(rubber: RubberResult) -> Table:

@@ -7,7 +7,9 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..constants import (
+    DETAIL_GRIDS,
     FRONT_HALF_DEG,
+    GENTLE_BEND,
     MOST_SEEN,
     SEEN_CELLS,
     SHUT_IN_COST,
@@ -116,7 +118,8 @@ def detail(mesh: Mesh, scale_mm: float) -> Floats:
     """Return for each vertex (n,) how sharply the surface bends there, 1 from 1 / scale on.
 
     In each cube of that size the mean of the faces' normals, weighted by area, is as much shorter
-    than 1 as they spread: on a sphere of radius R, by (scale / 4 R)**2.
+    than 1 as they spread: on a sphere of radius R, by (scale / 4 R)**2. What bends more gently than
+    three times the scale is the shape, and no detail.
 
     Examples
     --------
@@ -124,17 +127,26 @@ def detail(mesh: Mesh, scale_mm: float) -> Floats:
     >>> detail(Mesh([[0, 0, 0], [2, 0, 0], [0, 2, 0]], [[0, 1, 2]]), 1.0).tolist()
     [0.0, 0.0, 0.0]
     """
-    cells = np.floor(mesh.corners.mean(axis=1) / scale_mm).astype(np.int64)
-    cells -= cells.min(axis=0)
+    middles = mesh.corners.mean(axis=1) / scale_mm
+    middles -= middles.min(axis=0)
+    shifts = np.arange(DETAIL_GRIDS) / DETAIL_GRIDS  # or where the cubes begin would show
+    bend = np.mean([_bend(mesh, middles + shift) for shift in shifts], axis=0)
+    sharp = np.clip((bend - GENTLE_BEND) / (1.0 - GENTLE_BEND), 0.0, 1.0)
+    return _at_vertices(mesh, sharp)
+
+
+def _bend(mesh: Mesh, places: Floats) -> Floats:
+    """Return for each face the bend in its cube of side 1, by the scale."""
+    cells = places.astype(np.int64)
     wide = cells.max(axis=0) + 1
-    _, cube = np.unique((cells[:, 0] * wide[1] + cells[:, 1]) * wide[2] + cells[:, 2],
-                        return_inverse=True)  # fmt: skip
+    key = (cells[:, 0] * wide[1] + cells[:, 1]) * wide[2] + cells[:, 2]
+    _, cube = np.unique(key, return_inverse=True)
     vectors = mesh.vectors_mm2
     area = np.bincount(cube, np.linalg.norm(vectors, axis=1))
     sums = np.stack([np.bincount(cube, vectors[:, axis]) for axis in range(3)])
     spread = 1.0 - np.linalg.norm(sums, axis=0) / np.maximum(area, np.finfo(float).tiny)
-    bend = np.minimum(4.0 * np.sqrt(np.clip(spread, 0.0, 1.0)), 1.0)
-    return _at_vertices(mesh, np.where(spread > 1e-12, bend, 0.0)[cube])
+    bend: Floats = 4.0 * np.sqrt(np.clip(spread, 0.0, 1.0))
+    return bend[cube]
 
 
 def _at_vertices(mesh: Mesh, of_face: Floats) -> Floats:

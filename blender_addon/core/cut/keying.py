@@ -170,7 +170,7 @@ def _teeth(z: Floats, room: Floats, pitch: float) -> tuple[Floats, Floats]:
 
 
 def _long_wave_mm(room: Floats, reach: Floats) -> float:
-    """Return how far the long waves may go: what the teeth leave of the room where there are any."""
+    """Return how far the long waves may go: what teeth leave of the room, where there are any."""
     toothed = reach > 0.0
     if not toothed.any():
         return 0.0

@@ -73,5 +73,6 @@ def _base_mm(own: Sections, riser_girth_mm: float, riser_mm: float) -> float:
         return riser_mm
     heights = own.heights_mm
     near = np.flatnonzero((heights >= riser_mm) & (heights <= riser_mm + SEAM_MOST_MM))
-    girths = [band_mm(own.at(level)[:, 0]) if len(own.at(level)) else 0.0 for level in near]
-    return seam_top_mm(heights[near], np.array(girths), riser_girth_mm, riser_mm)
+    lines = [own.at(level)[:, 0] for level in near.tolist()]
+    girths = np.array([band_mm(points) if len(points) else 0.0 for points in lines])
+    return seam_top_mm(heights[near], girths, riser_girth_mm, riser_mm)

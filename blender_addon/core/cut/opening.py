@@ -15,9 +15,7 @@ if TYPE_CHECKING:
     from .stretch import StretchCurve
 
 
-def pull_at(
-    curve: StretchCurve, top_mm: float, thickness_mm: float, settings: CutSettings
-) -> Pull:
+def pull_at(curve: StretchCurve, top_mm: float, thickness_mm: float, settings: CutSettings) -> Pull:
     """Return what opening takes once the slit goes up to a height.
 
     The rings above the slit's end still have to stretch; the tightest of them is taken, and a lip
@@ -63,7 +61,7 @@ def lip_pull_n(
     Examples
     --------
     >>> round(lip_pull_n(0.5, 15.0, 20.0), 1), round(lip_pull_n(0.5, 15.0, 20.0, 20.0), 1)
-    (115.9, 70.6)
+    (115.9, 78.2)
     """
     young = modulus_mpa(shore_a)
     if not np.isfinite(inner_radius_mm):

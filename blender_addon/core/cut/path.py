@@ -88,7 +88,9 @@ def by_height(line_mm: Floats, heights_mm: Floats) -> Floats:
     return np.column_stack([plan, heights_mm])
 
 
-def contact_mm(point: Floats, way: Floats, segments: Floats, reach_mm: float = CONTACT_MM) -> Floats:
+def contact_mm(
+    point: Floats, way: Floats, segments: Floats, reach_mm: float = CONTACT_MM
+) -> Floats:
     """Return where the line through a point along a way meets segments (k, 2, 2), nearest to it.
 
     The point itself where it meets none within reach.

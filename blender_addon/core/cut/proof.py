@@ -5,17 +5,19 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-import manifold3d
 import numpy as np
 
 from ..constants import DUST_SHARE, KERF_MM, PROOF_MARGIN_MM, THIN_SKIN_MM
 from ..geometry.manifold import prism, to_solid
 from ..geometry.mesh import Mesh
 from ..geometry.sections import horizontal_sections
+from ..geometry.winding import winding_number
 from ..units import ML_PER_MM3
 from .path import on_riser, ring_of
 
 if TYPE_CHECKING:
+    import manifold3d
+
     from ..arrays import Bools, Floats
     from ..case.result import CaseResult
 
@@ -25,8 +27,8 @@ class Proof:
     """What cutting the block came to.
 
     ``pieces`` of it are left, dust not counted. ``opens`` says that a slit opens the ring of rubber
-    at every height up to its end, with no skin left on the piece, or that two halves come apart. ``block_ml`` is the whole, ``error_share`` by how much the parts
-    together differ from it.
+    at every height up to its end, with no skin left on the piece, or that two halves come apart.
+    ``block_ml`` is the whole, ``error_share`` by how much the parts together differ from it.
     """
 
     pieces: int
@@ -86,27 +88,12 @@ def starts_inside(case: CaseResult, rows: Floats, into_mm: Floats, base_mm: floa
     inner, way = _inner_ends(rows, into_mm)
     z = (inner[1:, 2] + inner[:-1, 2]) / 2.0
     start, way = (inner[1:, :2] + inner[:-1, :2]) / 2.0, (way[1:] + way[:-1]) / 2.0
-    sections = on_riser(
-        horizontal_sections(case.master, z), ring_of(case.riser_outline), base_mm
-    )
+    sections = on_riser(horizontal_sections(case.master, z), ring_of(case.riser_outline), base_mm)
     inside = np.ones(len(z), dtype=np.bool_)
     for row in range(len(z)):
         if rows[row + 1, 0, 2] - rows[row, 0, 2] > THIN_SKIN_MM:
-            inside[row] = _winding(sections.at(row), start[row], way[row]) != 0
+            inside[row] = winding_number(sections.at(row), start[row], way[row]) != 0
     return inside
-
-
-def _winding(segments: Floats, point: Floats, way: Floats) -> int:
-    """Return the winding number of closed lines (k, 2, 2) about a point, along a ray."""
-    off = segments - point
-    left = off[..., 1] * way[0] - off[..., 0] * way[1]
-    along = off[..., 0] * way[0] + off[..., 1] * way[1]
-    up = (left[:, 0] < 0.0) & (left[:, 1] >= 0.0)
-    down = (left[:, 0] >= 0.0) & (left[:, 1] < 0.0)
-    span = left[:, 1] - left[:, 0]
-    share = np.divide(-left[:, 0], span, out=np.zeros(len(span)), where=up | down)
-    ahead = along[:, 0] + share * (along[:, 1] - along[:, 0]) > 0.0
-    return int(np.count_nonzero(up & ahead)) - int(np.count_nonzero(down & ahead))
 
 
 def _inner_ends(rows: Floats, into_mm: Floats) -> tuple[Floats, Floats]:
@@ -164,4 +151,3 @@ def _tube(rings: Floats) -> Mesh:
     top = np.vstack([quads[:, [0, 1, 2]], quads[:, [0, 2, 3]]])
     ends = [number[-1][top], number[0][top[:, ::-1]]]
     return Mesh(rings.reshape(-1, 3), np.vstack([*(w.reshape(-1, 3) for w in walls), *ends]))
-

@@ -7,8 +7,10 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from ..constants import BESIDE_MM
 from ..geometry.girth import band_mm
 from ..geometry.level_tree import LevelTree
+from ..geometry.winding import winding_number
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -90,12 +92,14 @@ def rings_of(mesh: Mesh, heights_mm: Floats, cuts: PlaneCuts, foot_mm: float) ->
     rows: list[tuple[int, float, float, float, float, float]] = []
     widest: dict[int, float] = {}
     for level, chosen in _planes(tree.downward(), order, starts, up=False):
+        nodes = tree.node[upper[chosen]]
+        part = _one_for_each_solid(tree, tree.parts(nodes), cuts.ends_mm[chosen])
         widest = _merged(widest, tree)
-        part = tree.parts(tree.node[upper[chosen]])
         ends, held = cuts.ends_mm[chosen], goes_down[chosen]
         rows += [(level, *row) for row in _rings_at(ends, part, held, widest)]
     table = np.array(rows[::-1], dtype=np.float64).reshape(-1, 6)
-    return Rings(table[:, 0].astype(np.int64), *table[:, 1:4].T, table[:, 4:])
+    level, ring, contour, passing = table[:, :4].T
+    return Rings(level.astype(np.int64), ring, contour, passing, table[:, 4:])
 
 
 def _planes(
@@ -128,6 +132,36 @@ def _going_down(tree: LevelTree, order: Ints, starts: Ints, lower: Ints, foot: B
     for _, chosen in _planes(joints, order, starts, up=True):
         down[chosen] = tree.parts(tree.node[lower[chosen]]) == tree.find(int(feet[0]))
     return down
+
+
+def _one_for_each_solid(tree: LevelTree, part: Ints, ends: Floats) -> Ints:
+    """Join the parts of a surface that bound the same solid in a plane, as a brim's two sides do.
+
+    Just inside of one there is solid of the other.
+    """
+    names, first = np.unique(part, return_index=True)
+    if len(names) < 2:
+        return part
+    along = ends[first, 1] - ends[first, 0]
+    inside = (
+        ends[first].mean(axis=1)
+        + BESIDE_MM
+        * np.column_stack([-along[:, 1], along[:, 0]])
+        / (np.maximum(np.linalg.norm(along, axis=1), BESIDE_MM)[:, None])
+    )
+    pairs = []
+    for name in names.tolist():
+        own = ends[part == name]
+        low, high = own[:, 0].min(axis=0), own[:, 0].max(axis=0)
+        near = ((inside > low) & (inside < high)).all(axis=1) & (names != name)
+        pairs += [
+            (name, int(names[other]))
+            for other in np.flatnonzero(near).tolist()
+            if winding_number(own, inside[other])
+        ]
+    if pairs:
+        tree.join(np.array(pairs))
+    return tree.parts(part)
 
 
 def _merged(widest: dict[int, float], tree: LevelTree) -> dict[int, float]:

@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import KNIFE_STEP_MM, TWO_HALVES_SHARE
+from ..constants import KNIFE_STEP_MM, THIN_SKIN_MM, TWO_HALVES_SHARE
+from ..errors import UnusableMeshError
 from ..notices import Notice
 from ..units import length_text
 from .keying import keyed_slit
@@ -60,7 +61,7 @@ def cut_stage(case: CaseResult, marks: Marks, settings: CutSettings, watch: Watc
     watch.at(0.6)
     keying = keyed_slit(slit.blade, found.sections, case.bore, settings)
     line = slit.blade.points_mm
-    on_piece = line[line[:, 2] >= found.base_mm]
+    on_piece = _on_piece(line, found.base_mm, float(case.master.bounds[0][2]))
     depths = case.bore.reaches_mm(line[:, :2], slit.blade.ways)
     tight = tight_places(found.rings, found.sections.heights_mm, allowed)
     watch.at(0.8)
@@ -94,9 +95,20 @@ def _slit_end_mm(
     return min(max(must, case.riser_mm + settings.least_slit_mm), top), "one slit"
 
 
+def _on_piece(line: Floats, base_mm: float, low_mm: float) -> Floats:
+    """Return the part of a line that is on the piece; on a flat base it begins at the base."""
+    kept = line[line[:, 2] >= base_mm].copy()
+    if kept[0, 2] - low_mm < THIN_SKIN_MM:
+        kept[0, 2] = low_mm
+    return kept
+
+
 def _proof(case: CaseResult, keying: Keying, base_mm: float) -> Proof | None:
     """Cut the block, unless the scan crosses itself in a way that leaves no block to cut."""
-    return prove_slit(case, keying.rows, keying.into_mm, base_mm)
+    try:
+        return prove_slit(case, keying.rows, keying.into_mm, base_mm)
+    except UnusableMeshError:
+        return None
 
 
 def _knife_depths(line: Floats, depth: Floats) -> tuple[KnifeDepth, ...]:

@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import ATMOSPHERE_PA, LEAST_PART_GIRTH_MM, MINOR_PART_SHARE
+from ..constants import ATMOSPHERE_PA, FAR_LENGTHS, LEAST_PART_GIRTH_MM, MINOR_PART_SHARE
 
 if TYPE_CHECKING:
-    from ..arrays import Floats, Ints
+    from ..arrays import Floats
     from .rings import Rings
 
 
@@ -75,22 +75,23 @@ def stretch_curve(rings: Rings, heights_mm: Floats) -> StretchCurve:
 def tight_places(rings: Rings, heights_mm: Floats, allowed: float) -> tuple[TightPlace, ...]:
     """Return the small parts whose rings must stretch too far, the tightest ring of each.
 
-    Rings of one part lie at neighbouring heights, over each other.
+    Rings of one part lie over each other, as near as the part is wide.
     """
     most = np.max(rings.passing_mm, initial=0.0)
     small = (rings.passing_mm < MINOR_PART_SHARE * most) & (rings.stretch > allowed)
     rows = np.flatnonzero(small & (rings.passing_mm >= LEAST_PART_GIRTH_MM))
-    spots = np.column_stack([rings.at_mm[rows], heights_mm[rings.level[rows]]])
     found: list[int] = []
-    for row in np.argsort(-rings.stretch[rows], kind="stable").tolist():
-        reach = rings.passing_mm[rows[row]] / np.pi  # a round part of that girth is as wide
-        if all(np.linalg.norm(spots[row] - spots[other]) > reach for other in found):
+    for row in rows[np.argsort(-rings.stretch[rows], kind="stable")].tolist():
+        reach = rings.passing_mm[row] / np.pi  # a round part of that girth is as wide
+        apart = np.linalg.norm(rings.at_mm[found] - rings.at_mm[row], axis=1) > reach
+        higher = np.abs(heights_mm[rings.level[found]] - heights_mm[rings.level[row]])
+        if (apart | (higher > FAR_LENGTHS * reach)).all():
             found.append(row)
     return tuple(
         TightPlace(
-            (float(spots[row, 0]), float(spots[row, 1]), float(spots[row, 2])),
-            float(rings.stretch[rows[row]]),
-            float(rings.passing_mm[rows[row]]),
+            (*rings.at_mm[row].tolist(), float(heights_mm[rings.level[row]])),
+            float(rings.stretch[row]),
+            float(rings.passing_mm[row]),
         )
         for row in found
     )
@@ -167,9 +168,3 @@ def suction_n(area_mm2: float) -> float:
     607.95
     """
     return area_mm2 * ATMOSPHERE_PA * 1e-6
-
-
-def level_of(heights_mm: Floats, z_mm: float) -> int:
-    """Return the number of the first height at or above a place, the last if none is."""
-    at: Ints = np.searchsorted(heights_mm, z_mm)
-    return min(int(at), len(heights_mm) - 1)

@@ -8,8 +8,10 @@ from typing import TYPE_CHECKING
 import numpy as np
 from scipy.sparse import csr_matrix
 from scipy.sparse.csgraph import dijkstra
+from scipy.spatial import KDTree
 
-from ..constants import DOWNWARD_COST, TAUT_REACH_SHARE
+from ..constants import DOWNWARD_COST, LINKS_TRIED, TAUT_REACH_SHARE
+from ..geometry.connect import piece_of_faces
 from ..geometry.surface_graph import surface_links
 from ..geometry.taut import WeightedSurface, drawn_taut
 
@@ -57,6 +59,8 @@ def cheapest_way(ground: Ground, starts: Bools, ends: Bools, step_mm: float) -> 
     if not starts.any() or not ends.any():
         return None
     pairs, lengths = surface_links(mesh)
+    over, apart = _between_pieces(mesh, step_mm)
+    pairs, lengths = np.vstack([pairs, over]), np.concatenate([lengths, apart])
     kept = free[pairs].all(axis=1)
     vertices = _tree_way(mesh, ground.costs, pairs[kept], lengths[kept], (starts, ends))
     if vertices is None:
@@ -65,6 +69,26 @@ def cheapest_way(ground: Ground, starts: Bools, ends: Bools, step_mm: float) -> 
     if len(line) < 3:
         return line
     return drawn_taut(line, _near(ground, line), step_mm)
+
+
+def _between_pieces(mesh: Mesh, step_mm: float) -> tuple[Ints, Floats]:
+    """Return links from piece to piece where they come near, in mm; a scan is one, as a rule."""
+    pieces, piece = piece_of_faces(mesh)
+    if pieces == 1:
+        return np.zeros((0, 2), dtype=np.int64), np.zeros(0)
+    of_vertex = np.full(len(mesh.vertices), -1)
+    of_vertex[mesh.faces] = piece[:, None]
+    largest = int(np.bincount(piece).argmax())
+    small = np.flatnonzero((of_vertex >= 0) & (of_vertex != largest))
+    used = np.flatnonzero(of_vertex >= 0)
+    near, number = KDTree(mesh.vertices[used]).query(
+        mesh.vertices[small], k=min(LINKS_TRIED, len(used)), distance_upper_bound=2.0 * step_mm
+    )
+    pairs = np.column_stack([np.repeat(small, near.shape[1]), np.append(used, -1)[number.ravel()]])
+    apart = near.ravel()
+    kept = np.isfinite(apart)
+    kept[kept] = of_vertex[pairs[kept, 0]] != of_vertex[pairs[kept, 1]]
+    return pairs[kept], apart[kept]
 
 
 def _tree_way(
@@ -84,9 +108,7 @@ def _tree_way(
         shape=(count, count),
     )
     starts, goals = (np.flatnonzero(one) for one in ends)
-    total, before, _ = dijkstra(
-        links, indices=starts, min_only=True, return_predecessors=True
-    )
+    total, before, _ = dijkstra(links, indices=starts, min_only=True, return_predecessors=True)
     goal = int(goals[total[goals].argmin()])
     if not np.isfinite(total[goal]):
         return None

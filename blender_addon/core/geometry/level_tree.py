@@ -7,6 +7,9 @@ from typing import TYPE_CHECKING
 import numpy as np
 from scipy.sparse import coo_matrix
 from scipy.sparse.csgraph import connected_components
+from scipy.spatial import KDTree
+
+from .connect import piece_of_faces
 
 if TYPE_CHECKING:
     from ..arrays import Floats, Ints
@@ -17,7 +20,8 @@ class LevelTree:
     """Joins the surface plane by plane, from above or from below.
 
     Vertices between the same two planes that hang together are one node from the start, so that
-    only as many are left to join as there are ups and downs.
+    only as many are left to join as there are ups and downs. Of several pieces, each is taken to
+    hang by its lowest point on the largest.
 
     Parameters
     ----------
@@ -38,10 +42,28 @@ class LevelTree:
         ones = np.ones(int(np.count_nonzero(same)), dtype=np.int8)
         links = coo_matrix((ones, (a[same], b[same])), (len(slab), len(slab)))
         self._nodes, self.node = connected_components(links, directed=False)
-        a, b = a[~same], b[~same]
+        held = self._bridges(mesh)
+        a, b = np.concatenate([a[~same], held[0]]), np.concatenate([b[~same], held[1]])
         ends = (self.node[a], self.node[b], *np.sort([slab[a], slab[b]], axis=0))
         self._across = np.unique(np.column_stack(ends), axis=0)
         self._up: list[int] = []
+
+    def _bridges(self, mesh: Mesh) -> tuple[Ints, Ints]:
+        """Join each piece but the largest at its lowest point to the nearest place of the rest."""
+        pieces, piece = piece_of_faces(mesh)
+        none = np.zeros(0, dtype=np.int64)
+        if pieces == 1:
+            return none, none
+        of_vertex = np.full(len(mesh.vertices), -1)
+        of_vertex[mesh.faces] = piece[:, None]
+        largest = int(np.bincount(piece).argmax())
+        order = np.lexsort((mesh.vertices[:, 2], of_vertex))
+        names, first = np.unique(of_vertex[order], return_index=True)
+        lowest = order[first[(names >= 0) & (names != largest)]]
+        near = np.zeros(len(lowest), dtype=np.int64)
+        main = np.flatnonzero(of_vertex == largest)
+        near[:] = main[KDTree(mesh.vertices[main]).query(mesh.vertices[lowest])[1]]
+        return lowest, near
 
     def downward(self) -> tuple[LevelTree, Ints, Ints]:
         """Take all apart; return this, the pairs to join from the top and the slab each ends in."""

@@ -62,7 +62,7 @@ def nearest_on_triangles(points: Floats, corners: Floats) -> Floats:
     v = np.einsum("ij,ij->i", np.cross(ap, ac), normal) / real
     w = np.einsum("ij,ij->i", np.cross(ab, ap), normal) / real
     over: Bools = (area > 0.0) & (v >= 0.0) & (w >= 0.0) & (v + w <= 1.0)
-    found = a + v[:, None] * ab + w[:, None] * ac
+    found: Floats = a + v[:, None] * ab + w[:, None] * ac
     beside = np.flatnonzero(~over)
     least = np.full(len(beside), np.inf)
     for start, end in ((a, b), (b, c), (c, a)):

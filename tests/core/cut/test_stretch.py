@@ -5,9 +5,12 @@ import pytest
 from scipy.spatial.transform import Rotation
 
 from blender_addon.core.constants import GIRTH_CELLS
+from blender_addon.core.cut.marks import NO_MARKS
+from blender_addon.core.cut.rings import rings_of
 from blender_addon.core.cut.settings import CutSettings
 from blender_addon.core.cut.stage import cut_stage
-from blender_addon.core.cut.stretch import needed_stretches
+from blender_addon.core.geometry.manifold import to_mesh, to_solid
+from blender_addon.core.geometry.plane_cuts import level_cuts
 from blender_addon.core.watch import Watch
 from tests import shapes
 from tests.core.cases import cased
@@ -17,7 +20,7 @@ RISER = 6.35
 
 def cut(mesh, settings=None, **case):
     case.setdefault("at", (0.0, 0.0))
-    return cut_stage(cased(mesh, **case), settings or CutSettings(), Watch())
+    return cut_stage(cased(mesh, **case), NO_MARKS, settings or CutSettings(), Watch())
 
 
 def mushroom(stem=10, cap=35, under=60.0, over=80.0):
@@ -30,19 +33,92 @@ def soft(share):
     return CutSettings(elongation_percent=100 * share / safe * 100, safe_share_percent=safe)
 
 
+def rings(mesh, heights):
+    """Return the rings at some heights of a piece that stands on z = 0."""
+    at = np.asarray(heights, float)
+    return rings_of(mesh, at, level_cuts(mesh, at), 0.001)
+
+
 def test_a_ball_of_70_through_a_neck_of_40_stretches_it_by_three_quarters():
-    # girth needed / girth there - 1 = 70 / 40 - 1, engineering strain of a ring
-    assert needed_stretches(np.pi * np.array([40.0, 70.0])).tolist() == [0.75, 0.0]
+    # D1: girth needed / girth there - 1 = 70 / 40 - 1, engineering strain of a ring
+    part = shapes.turned([(0, 0), (20, 0), (20, 30), (35, 30), (35, 60), (0, 60)])
+    assert rings(part, [15.0, 45.0]).stretch == pytest.approx([0.75, 0.0], abs=1e-12)
 
 
 def test_a_ring_need_not_let_pass_what_stands_below_it():
-    assert needed_stretches(np.array([90.0, 30.0, 60.0, 0.0])).tolist() == [0.0, 1.0, 0.0, 0.0]
+    part = shapes.turned(
+        [(0, 0), (45, 0), (45, 20), (15, 20), (15, 40), (30, 40), (30, 60), (0, 60)]
+    )
+    assert rings(part, [10.0, 30.0, 50.0]).stretch == pytest.approx([0.0, 1.0, 0.0], abs=1e-12)
+
+
+def test_a_stem_within_a_hollow_brim_is_a_neck():
+    hanging = shapes.turned(
+        [(0, 0), (10, 0), (10, 60), (30, 60), (30, 40), (35, 40), (35, 80), (0, 80)]
+    )
+    found = rings(hanging, [20.0, 50.0, 70.0])
+    assert found.stretch == pytest.approx([2.5, 2.5, 0.0], abs=1e-9)
+
+
+def test_an_arm_that_hangs_down_is_no_neck():
+    body = shapes.box((40, 40, 100), (-20, -20, 0))
+    arm = [shapes.box((20, 6, 6), (19, -3, 80)), shapes.box((6, 6, 50), (33, -3, 36))]
+    solid = to_solid(body) + to_solid(arm[0]) + to_solid(arm[1])
+    found = rings(to_mesh(solid), [20.0, 50.0])
+    assert len(found.level) == 2  # none round the arm
+    # the hull of both: three sides of the body, two slants and the arm's outer side
+    passing = 40 + 40 + 40 + 6 + 2 * np.hypot(19, 17)
+    assert found.ring_mm == pytest.approx([160.0, 160.0])
+    assert found.passing_mm == pytest.approx([passing, passing], rel=1e-9)
+
+
+def test_ears_need_let_pass_no_more_than_each_itself():
+    ears = [shapes.cylinder(5, 40, low=39.0).moved(_shift(x)) for x in (-12.0, 12.0)]
+    solid = to_solid(shapes.cylinder(20, 40)) + to_solid(ears[0]) + to_solid(ears[1])
+    found = rings(to_mesh(solid), [60.0])
+    assert len(found.level) == 2
+    assert found.stretch == pytest.approx([0.0, 0.0], abs=1e-12)
+    assert sorted(found.at_mm[:, 0]) == pytest.approx([-12.0, 12.0])
+
+
+def _shift(x):
+    matrix = np.eye(4)
+    matrix[0, 3] = x
+    return matrix
+
+
+def test_a_handle_and_its_body_are_one_ring_for_the_web_is_cut():
+    # a bar that stands beside the body and meets it at both ends
+    body = to_solid(shapes.box((30, 30, 90), (-15, -15, 0)))
+    for part in (
+        ((20, 8, 8), (14, -4, 20)),
+        ((20, 8, 8), (14, -4, 62)),
+        ((8, 8, 50), (26, -4, 20)),
+    ):
+        body += to_solid(shapes.box(*part))
+    found = rings(to_mesh(body), [45.0])
+    assert len(found.level) == 1
+    assert found.ring_mm == pytest.approx([30 * 3 + 8 + 2 * np.hypot(19, 11)])
+    assert found.contour_mm == pytest.approx([4 * 30 + 4 * 8])
+
+
+def test_small_parts_decide_nothing_and_are_told_of():
+    knob = shapes.turned(
+        [(0, 0), (40, 0), (40, 50), (2, 50), (2, 60), (4, 60), (4, 66), (0, 66)]
+    )  # a knob of 25 mm girth on a stalk of 12.6
+    found = cut(knob, CutSettings(elongation_percent=160, safe_share_percent=50))
+    assert found.needed_stretch == pytest.approx(0.0, abs=1e-12)
+    assert found.kind == "one slit"
+    (place,) = found.tight
+    assert place.needed_stretch == pytest.approx(1.0, rel=1e-9)
+    assert place.at_mm[:2] == pytest.approx((0.0, 0.0), abs=1e-9)
+    assert RISER + 50 < place.at_mm[2] < RISER + 60
 
 
 def test_a_bar_needs_no_stretch_and_the_shortest_slit():
     found = cut(shapes.cylinder(20, 100))
     assert found.needed_stretch == pytest.approx(0.0, abs=1e-12)
-    assert found.slit_length_mm == pytest.approx(30.0)
+    assert found.slit_length_mm == pytest.approx(30.0, rel=1e-3)
     assert found.kind == "one slit"
     assert found.warnings == ()
 
@@ -60,13 +136,15 @@ def test_a_cap_on_a_stem_needs_the_ratio_of_their_radii(stem, cap):
 
 def test_the_slit_reaches_the_underside_of_a_cap_that_cannot_pass():
     found = cut(mushroom(10, 35), soft(2.4))  # needed 2.5
-    assert found.slit_mm[-1] == pytest.approx([0, 10, RISER + 60], abs=1e-3)
-    assert found.slit_length_mm == pytest.approx(60.0, abs=1e-3)
+    assert found.slit_mm[-1, 2] == pytest.approx(RISER + 60, abs=1e-3)
+    assert np.hypot(*found.slit_mm[-1, :2]) == pytest.approx(10, abs=0.03)
+    assert found.slit_mm[-1, 1] > 8  # at the back, where it shows least
+    assert found.slit_length_mm == pytest.approx(60.0, rel=1e-3)
 
 
 def test_a_cap_that_can_pass_needs_the_shortest_slit_only():
     found = cut(mushroom(10, 35), soft(2.6))
-    assert found.slit_length_mm == pytest.approx(30.0)
+    assert found.slit_length_mm == pytest.approx(30.0, rel=1e-3)
 
 
 def test_in_a_widening_cone_the_slit_ends_where_the_rubber_can_stretch():
@@ -116,7 +194,7 @@ def test_size_does_not_change_the_stretch_and_scales_the_slit():
     double = mushroom().with_vertices(2 * mushroom().vertices)
     large = cut(double, settings, inner_diameter_mm=320.0)
     assert large.needed_stretch == pytest.approx(small.needed_stretch, rel=1e-9)
-    assert large.slit_length_mm == pytest.approx(2 * small.slit_length_mm, rel=1e-4)
+    assert large.slit_length_mm == pytest.approx(2 * small.slit_length_mm, rel=1e-3)
 
 
 def test_turning_the_piece_does_not_change_the_stretch():
@@ -135,4 +213,4 @@ def test_finer_triangles_do_not_change_the_stretch():
         [(0, 0), *[(10, z) for z in np.linspace(0, 60, 40)], (35, 60), (35, 80), (0, 80)]
     )  # fmt: skip
     assert cut(fine).needed_stretch == pytest.approx(cut(coarse).needed_stretch, rel=1e-12)
-    assert cut(fine).slit_length_mm == pytest.approx(cut(coarse).slit_length_mm, abs=1e-3)
+    assert cut(fine).slit_length_mm == pytest.approx(cut(coarse).slit_length_mm, rel=1e-3)
