@@ -10,7 +10,7 @@ import numpy as np
 from ..constants import BASE_START_DEG, LONG_WAVE_MM, PATH_CELLS, SIDE_HALF_DEG, TEETH_PITCH_MM
 from ..errors import NoWayForSlitError
 from ..geometry.edges import edge_lengths_mm
-from ..geometry.short_edges import refined
+from ..geometry.short_edges import cut_short
 from ..units import length_text
 from .aim import aims
 from .costs import costs
@@ -84,7 +84,7 @@ def short_edged(mesh: Mesh) -> tuple[Mesh, Ints]:
     upright = np.abs(mesh.vectors_mm2[:, 2]) < 0.99 * area  # not the base that was closed
     if area[long & upright].sum() < 0.01 * area.sum():
         return mesh, np.arange(len(mesh.faces))
-    return refined(mesh, step)
+    return cut_short(mesh, step)
 
 
 def _line(

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from ..arrays import Ints
 
 
-def refined(mesh: Mesh, longest_mm: float) -> tuple[Mesh, Ints]:
+def cut_short(mesh: Mesh, longest_mm: float) -> tuple[Mesh, Ints]:
     """Return the same surface with edges of about a length at most, and the given face of each.
 
     A mesh that has no longer edges, or that is no closed manifold, is returned as it is.
@@ -29,7 +29,7 @@ def refined(mesh: Mesh, longest_mm: float) -> tuple[Mesh, Ints]:
     --------
     >>> corners = [[0, 0, 0], [4, 0, 0], [0, 4, 0], [0, 0, 4]]
     >>> wedge = Mesh(corners, [[0, 2, 1], [0, 1, 3], [0, 3, 2], [1, 2, 3]])
-    >>> fine, given = refined(wedge, 3.0)
+    >>> fine, given = cut_short(wedge, 3.0)
     >>> len(fine.faces) > 8, sorted(set(given.tolist()))
     (True, [0, 1, 2, 3])
     """
