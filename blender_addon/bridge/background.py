@@ -4,15 +4,21 @@ from __future__ import annotations
 
 import queue
 import threading
+import time
 from concurrent.futures import ThreadPoolExecutor
 from typing import TYPE_CHECKING, Generic, TypeVar
 
 from ..core.watch import Watch
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Mapping
 
 Result = TypeVar("Result")
+
+SHORTEST_S = 1e-9
+
+KNOWN_AFTER_S, KNOWN_FROM = 2.0, 0.1
+"""How long work must have gone on, and what share of it be done, to tell what is left."""
 
 
 class Work(Generic[Result]):
@@ -22,14 +28,15 @@ class Work(Generic[Result]):
     ----------
     task : callable
         Gets the watch to report to, and returns the result.
-    stages : tuple of str
-        The labels that it will report, in order.
+    pace_s : mapping of str to float
+        The labels that it will report, in order, and how long each takes beside the others.
     """
 
-    def __init__(self, task: Callable[[Watch], Result], stages: tuple[str, ...]) -> None:
+    def __init__(self, task: Callable[[Watch], Result], pace_s: Mapping[str, float]) -> None:
         self.stage = ""
         self.fraction = 0.0
-        self._stages = stages
+        self._pace_s = dict(pace_s)
+        self._began_s = time.monotonic()
         self._reports: queue.SimpleQueue[tuple[str, float]] = queue.SimpleQueue()
         self._stop = threading.Event()
         with_one_thread = ThreadPoolExecutor(max_workers=1, thread_name_prefix="riseline")
@@ -39,9 +46,21 @@ class Work(Generic[Result]):
 
     @property
     def total(self) -> float:
-        """The done fraction of all stages, each taken as equally long."""
-        done = self._stages.index(self.stage) if self.stage in self._stages else 0
-        return (done + self.fraction) / len(self._stages)
+        """The done fraction of the whole, by what each stage commonly takes."""
+        labels = list(self._pace_s)
+        if self.stage not in labels:
+            return 0.0
+        done_s = sum(self._pace_s[one] for one in labels[: labels.index(self.stage)])
+        done_s += self.fraction * self._pace_s[self.stage]
+        return done_s / max(sum(self._pace_s.values()), SHORTEST_S)
+
+    @property
+    def left_s(self) -> float | None:
+        """The seconds that are left at this pace, or None while that is a guess."""
+        gone_s = time.monotonic() - self._began_s
+        if gone_s < KNOWN_AFTER_S or self.total < KNOWN_FROM:
+            return None
+        return gone_s * (1.0 - self.total) / self.total
 
     @property
     def stopping(self) -> bool:

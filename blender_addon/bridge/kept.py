@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 from ..core.memo import Memo
+from ..core.pipeline import STAGES
 from .mesh import MeshReader
 from .paint import PaintReader
 
@@ -25,6 +26,12 @@ if TYPE_CHECKING:
 
 LAYOUTS_KEPT = 3
 """Enough for undo and redo; each holds several copies of a scan's arrays."""
+
+COMMON_PACE_S = {
+    **dict.fromkeys(STAGES, 1.0), "Scan": 3.0, "Bubbles": 12.0, "Resin": 2.0, "Funnel": 0.2,
+}  # fmt: skip
+"""Seconds that the stages take, until they were seen to: measured on a scan of 870 000 triangles
+with two cores."""
 
 
 @dataclass
@@ -44,6 +51,7 @@ class Kept:
         self.clear_away: Callable[[], None] | None = None
         self.trouble = ""
         self.mark: tuple[str, Vector] | None = None
+        self.pace_s: dict[str, float] = dict(COMMON_PACE_S)
         self._layouts: dict[str, Layout] = {}
         self._desks: dict[tuple[int, int], Desk] = {}
 
@@ -62,6 +70,7 @@ class Kept:
         """Keep a layout; return the token to find it by."""
         token = uuid.uuid4().hex
         self._layouts[token] = layout
+        self.pace_s |= {stage: took_s for stage, took_s in layout.timings_s.items() if took_s}
         for old in list(self._layouts)[:-LAYOUTS_KEPT]:
             del self._layouts[old]
         return token

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from mathutils import Matrix, Quaternion, Vector
 
+from . import names
 from .lengths import mm_per_unit
 
 if TYPE_CHECKING:
@@ -17,6 +18,9 @@ if TYPE_CHECKING:
 GAP = 5.0
 """Widths of the case between layout and scan: room for the eye, so that the scan is behind it, even
 one that is a thousand times too large."""
+
+FARTHEST_STEPS = 64
+"""Half gaps to go on by, where other things of the scene stand in the way; then it stands there."""
 
 ACROSS_POCKETS = 4.0
 """Distance of the eye from a pocket in widths of it: some of the surface round it is seen."""
@@ -29,6 +33,11 @@ SIDE_EYE_HEIGHT = 0.25
 
 PLACE_SHARE = 1.2
 """Distance of the eye from such a place, in largest sizes of the master: one sees where it is."""
+
+HIDES_A_SCAN = {"MESH", "CURVE", "SURFACE", "META", "FONT", "VOLUME"}
+
+CLEAR_SHARE = 0.25
+"""Room left between a new scan and what stands in the scene, in largest sizes of the scan."""
 
 QUARTER_TURN = np.pi / 2.0
 
@@ -47,7 +56,17 @@ def beside(scene: bpy.types.Scene, scan: bpy.types.Object, layout: Layout, eye: 
     away = GAP * 2.0 * layout.case.bore.reach_mm / mm_per_unit(scene)
     at = (low + high) / 2.0
     axis = int(abs(eye.y) > abs(eye.x))
-    at[axis] = low[axis] - away if eye[axis] > 0.0 else high[axis] + away
+    sign = -1.0 if eye[axis] > 0.0 else 1.0
+    at[axis] = low[axis] - away if sign < 0.0 else high[axis] + away
+    boxes = boxes_of(others(scene, scan))
+    reach = np.full(3, away / 2.0)
+    for _ in range(FARTHEST_STEPS):
+        seen = np.array([at - reach, at + reach])
+        seen[int(sign < 0.0), axis] -= sign * away  # the way from the eye
+        clear = (boxes[:, 0] > seen[1]).any(axis=1) | (boxes[:, 1] < seen[0]).any(axis=1)
+        if clear.all():
+            break
+        at[axis] += sign * away / 2.0
     return Matrix.Translation((at[0], at[1], low[2]))
 
 
@@ -109,6 +128,31 @@ def outside_of(
     outward.z = SIDE_EYE_HEIGHT
     eye = master.matrix_world.to_3x3() @ outward
     return at, eye.to_track_quat("Z", "Y"), PLACE_SHARE * max(master.dimensions)
+
+
+def others(scene: bpy.types.Scene, scan: bpy.types.Object) -> list[bpy.types.Object]:
+    """Return what could hide something in a scene, beside a scan and our own layouts."""
+    solid = (one for one in scene.objects if one.type in HIDES_A_SCAN and not one.hide_viewport)
+    return [one for one in solid if one != scan and names.OWN not in one]
+
+
+def boxes_of(things: list[bpy.types.Object]) -> np.ndarray:
+    """Return the lowest and highest corner in the scene of each object, (k, 2, 3)."""
+    boxes = np.zeros((len(things), 2, 3))
+    for number, thing in enumerate(things):
+        corners = np.array([thing.matrix_world @ Vector(corner) for corner in thing.bound_box])
+        boxes[number] = corners.min(axis=0), corners.max(axis=0)
+    return boxes
+
+
+def clear_shift(box: np.ndarray, boxes: np.ndarray) -> float:
+    """Return how far to move a box (2, 3) along +x so that it touches none of some boxes."""
+    gap = CLEAR_SHARE * float((box[1] - box[0]).max())
+    moved = box.copy()
+    for low, high in sorted(boxes.tolist(), key=lambda one: one[1][0]):
+        if (moved[0] <= np.array(high) + gap).all() and (moved[1] >= np.array(low) - gap).all():
+            moved[:, 0] += high[0] + gap - moved[0, 0]
+    return float(moved[0, 0] - box[0, 0])
 
 
 def bounds(things: list[bpy.types.Object]) -> tuple[Vector, float]:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import bpy
 
 from .build import new_mesh
+from .place import boxes_of, clear_shift, others
 
 if TYPE_CHECKING:
     from ..core.geometry.mesh import Mesh
@@ -30,8 +31,16 @@ def add_scan(
     data = new_mesh(name, mesh, units_per_number, flat=False)
     scan = bpy.data.objects.new(name, data)
     context.collection.objects.link(scan)
+    step_aside(context, scan)
     for other in context.selected_objects:
         other.select_set(state=False)
     scan.select_set(state=True)
     context.view_layer.objects.active = scan
     return scan
+
+
+def step_aside(context: bpy.types.Context, scan: bpy.types.Object) -> None:
+    """Move a new object along +x until it stands clear of what is seen in the scene."""
+    context.view_layer.update()
+    scan.location.x += clear_shift(boxes_of([scan])[0], boxes_of(others(context.scene, scan)))
+    context.view_layer.update()

@@ -16,9 +16,10 @@ from . import command, ids, menus
 from .operators.add_to_map import AddToMap
 from .operators.clear_paint import ClearPaint
 from .operators.export_parts import ExportParts
-from .operators.import_scan import ImportScan
+from .operators.import_scan import DropScan, ImportScan
 from .operators.lay_out import LayOut
 from .operators.open_help import OpenHelp
+from .operators.read_scan import ReadScan
 from .operators.remove_layout import RemoveLayout
 from .operators.reset_stage import ResetStage
 from .operators.show_millimeters import ShowMillimeters
@@ -44,7 +45,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
 CLASSES = (
-    ImportScan, LayOut, ExportParts, RemoveLayout, ShowMillimeters,
+    ReadScan, ImportScan, DropScan, LayOut, ExportParts, RemoveLayout, ShowMillimeters,
     ShowPlace, OpenHelp, ResetStage, WorkOn,
     AddToMap, TakeOffMap, ClearPaint, menus.MoldMenu, PocketList,
     AddTube, RemoveTube, ImportTubes, ExportTubes, TubeRow, TubeList, RiselinePreferences,

@@ -8,6 +8,7 @@ from ..bridge import names
 from ..bridge.kept import kept
 from ..bridge.place import below_pocket, bounds, eye_direction, outside_of
 from ..bridge.show import own_objects
+from . import ids
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -45,6 +46,15 @@ def frame(context: bpy.types.Context, things: list[bpy.types.Object]) -> None:
         view.view_location, view.view_distance = middle, AROUND * diagonal
         if view.view_perspective == "CAMERA":
             view.view_perspective = "PERSP"
+
+
+def open_tab(context: bpy.types.Context) -> None:
+    """Bring our tab to the front in each 3D view: the next step is there."""
+    for area in _areas(context):
+        area.spaces.active.show_region_ui = True
+        for region in area.regions:
+            if region.type == "UI" and region.width > 1:
+                region.active_panel_category = ids.TAB
 
 
 def frame_layout(context: bpy.types.Context, scene: bpy.types.Scene, layout: Layout) -> None:

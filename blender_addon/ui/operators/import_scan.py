@@ -1,23 +1,14 @@
-"""A scan from a file, read as on the command line."""
+"""A scan from a file: chosen or dropped on the view, read as on the command line."""
 
 from __future__ import annotations
-
-from pathlib import Path
 
 import bpy
 from bpy_extras.io_utils import ImportHelper
 
-from ...bridge.lengths import mm_per_unit
-from ...bridge.scan_object import add_scan
-from ...core.errors import RiselineError
-from ...core.files.read import read
 from .. import ids, polls
-from ..view import frame
-
-TOLD_IN_MM = ".3mf"
-"""The one format that tells its unit; of the others Blender takes a number as a scene unit."""
 
 _FILTER = bpy.props.StringProperty(default="*.stl;*.ply;*.obj;*.3mf", options={"HIDDEN"})
+_PATH = bpy.props.StringProperty(subtype="FILE_PATH", options={"SKIP_SAVE"})
 
 
 class ImportScan(bpy.types.Operator, ImportHelper):
@@ -25,19 +16,38 @@ class ImportScan(bpy.types.Operator, ImportHelper):
 
     bl_idname = ids.IMPORT_SCAN
     bl_label = "Import Scan"
-    bl_options = {"REGISTER", "UNDO"}
+    bl_options = {"REGISTER"}
     poll = classmethod(polls.is_free)
     filter_glob: _FILTER
+    filepath: _PATH
+
+    def invoke(self, context: bpy.types.Context, event: bpy.types.Event) -> set[str]:
+        """Ask for the file, unless one was dropped on the view."""
+        if self.filepath:
+            return self.execute(context)
+        context.window_manager.fileselect_add(self)
+        return {"RUNNING_MODAL"}
 
     def execute(self, context: bpy.types.Context) -> set[str]:
+        """Read it: beside the window when a person asked for it, else straight through."""
+        how = "INVOKE_DEFAULT" if self.options.is_invoke else "EXEC_DEFAULT"
         try:
-            mesh = read(self.filepath)
-        except RiselineError as error:
-            self.report({"ERROR"}, str(error))
+            done = bpy.ops.riseline.read_scan(how, True, filepath=self.filepath)
+        except RuntimeError as error:  # what it reported as an error, once more for who called us
+            self.report({"ERROR"}, str(error).strip().removeprefix("Error: "))
             return {"CANCELLED"}
-        path = Path(self.filepath)
-        units = 1.0 / mm_per_unit(context.scene) if path.suffix.lower() == TOLD_IN_MM else 1.0
-        scan = add_scan(context, path.stem, mesh, units)
-        frame(context, [scan])
-        self.report({"INFO"}, f"{len(mesh.faces)} triangles. Now give the height of the piece")
-        return {"FINISHED"}
+        return {"CANCELLED"} if done == {"CANCELLED"} else {"FINISHED"}
+
+
+class DropScan(bpy.types.FileHandler):
+    """Files dropped on the 3D view"""
+
+    bl_idname = "RISELINE_FH_scan"
+    bl_label = "Scan for a Mold"
+    bl_import_operator = ids.IMPORT_SCAN
+    bl_file_extensions = ".stl;.ply;.obj;.3mf"
+
+    @classmethod
+    def poll_drop(cls, context: bpy.types.Context) -> bool:
+        """Take what is dropped on a 3D view."""
+        return context.area is not None and context.area.type == "VIEW_3D"

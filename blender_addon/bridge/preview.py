@@ -1,0 +1,122 @@
+"""How large the piece will be: known before anything runs, as soon as one dimension is typed.
+
+Where the axis up is to be found, that takes a second for a fine scan, and runs in a thread.
+"""
+
+from __future__ import annotations
+
+from concurrent.futures import Future, ThreadPoolExecutor
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+import bpy
+import numpy as np
+
+from ..core.errors import RiselineError
+from ..core.geometry.mesh import Mesh
+from ..core.scan.size import true_scale, upright_size_mm
+from .build import CORNER_VERTEX
+from .lengths import mm_per_unit
+from .properties import read_settings
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+SECONDS_BETWEEN_LOOKS = 0.1
+
+
+@dataclass(frozen=True)
+class Size:
+    """What a piece will measure once it stands: width, depth and height, and the axis up."""
+
+    size_mm: tuple[float, float, float]
+    up: str
+
+
+class Preview:
+    """Remembers the last piece that was measured; a new one is measured beside the window."""
+
+    def __init__(self) -> None:
+        self._key: tuple[Any, ...] = ()
+        self._found: Future[tuple[np.ndarray, str]] | None = None
+
+    def size_of(
+        self, scene: bpy.types.Scene, thing: bpy.types.Object, redraw: Callable[[], None]
+    ) -> Size | None:
+        """Return the size by the settings at work, or None while it is measured or cannot be.
+
+        Parameters
+        ----------
+        scene : bpy.types.Scene
+        thing : bpy.types.Object
+            A mesh; its modifiers do not count here.
+        redraw : callable
+            Called when the size is known, if it was not at once.
+        """
+        if thing.type != "MESH" or thing.mode != "OBJECT":
+            return None
+        scan = read_settings(scene).scan
+        key = _key(scene, thing, scan.up)
+        if key != self._key:
+            self._key, self._found = key, _measured(_arrays(scene, thing), scan.up)
+            if not self._found.done():
+                bpy.app.timers.register(lambda: self._wait(redraw))
+        if self._found is None or not self._found.done():
+            return None
+        try:
+            size_mm, axis = self._found.result()
+            x, y, z = (size_mm * true_scale(size_mm, scan)).tolist()
+        except RiselineError:
+            return None
+        return Size((x, y, z), axis)
+
+    def _wait(self, redraw: Callable[[], None]) -> float | None:
+        if self._found is not None and not self._found.done():
+            return SECONDS_BETWEEN_LOOKS
+        redraw()
+        return None
+
+    def forget(self) -> None:
+        """Drop what was measured: another file is loaded, or the add-on goes."""
+        self._key, self._found = (), None
+
+
+preview = Preview()
+"""The one there is, until Blender is closed."""
+
+
+def _key(scene: bpy.types.Scene, thing: bpy.types.Object, up: str) -> tuple[Any, ...]:
+    turn = tuple(round(one, 6) for row in thing.matrix_world.to_3x3() for one in row)
+    corners = tuple(round(one, 6) for corner in thing.bound_box for one in corner)
+    counts = len(thing.data.vertices), len(thing.data.polygons)
+    return thing.session_uid, counts, turn, corners, mm_per_unit(scene), up
+
+
+def _arrays(
+    scene: bpy.types.Scene, thing: bpy.types.Object
+) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """Return vertices, corners of triangles and the turn to mm; polygons come without theirs."""
+    data = thing.data
+    vertices = np.zeros((len(data.vertices), 3), dtype=np.float32)
+    data.attributes["position"].data.foreach_get("vector", vertices.reshape(-1))
+    faces = np.zeros((0, 3), dtype=np.int32)
+    if len(data.polygons) and len(data.loops) == 3 * len(data.polygons):
+        faces = np.zeros((len(data.polygons), 3), dtype=np.int32)
+        data.attributes[CORNER_VERTEX].data.foreach_get("value", faces.reshape(-1))
+    turn = np.array(thing.matrix_world.to_3x3(), dtype=np.float64) * mm_per_unit(scene)
+    return vertices, faces, turn
+
+
+def _measured(
+    arrays: tuple[np.ndarray, np.ndarray, np.ndarray], up: str
+) -> Future[tuple[np.ndarray, str]]:
+    """Start to measure; done at once where the axis is named, or without a window."""
+
+    def measure() -> tuple[np.ndarray, str]:
+        vertices, faces, turn = arrays
+        return upright_size_mm(Mesh(vertices @ turn.T, faces), up)
+
+    with_one_thread = ThreadPoolExecutor(max_workers=1, thread_name_prefix="riseline-size")
+    found = with_one_thread.submit(measure)
+    with_one_thread.shutdown(wait=bpy.app.background)
+    return found

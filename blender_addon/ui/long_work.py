@@ -1,0 +1,97 @@
+"""What operators have in common whose work runs in a thread, beside the window."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import bpy
+
+from ..bridge.background import Work
+from ..bridge.kept import kept
+from ..core.errors import CancelledError, RiselineError
+from .view import redraw
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
+    from ..core.watch import Watch
+
+SECONDS_BETWEEN_LOOKS = 0.1
+
+
+class LongWork:
+    """A mix-in: `begin` starts the thread, `finish` is called in the window with its result."""
+
+    def begin(
+        self,
+        context: bpy.types.Context,
+        task: Callable[[Watch], Any],
+        pace_s: Mapping[str, float],
+        what: str,
+    ) -> set[str]:
+        """Start the thread and wait for it; what an operator returns.
+
+        Parameters
+        ----------
+        context : bpy.types.Context
+        task : callable
+            Gets the watch, touches nothing of Blender.
+        pace_s : mapping of str to float
+            The stages that it will report, and how long each commonly takes.
+        what : str
+            For the status bar.
+        """
+        kept.trouble = ""
+        kept.work = self._work = Work(task, pace_s)
+        kept.clear_away = _tell_and_wake(context, what)
+        context.window_manager.modal_handler_add(self)
+        redraw(context)
+        return {"RUNNING_MODAL"}
+
+    def modal(self, context: bpy.types.Context, event: bpy.types.Event) -> set[str]:
+        """Look whether the work is over; let everything but Esc through to Blender."""
+        if event.type == "ESC" and event.value == "PRESS":
+            self._work.cancel()
+            return {"RUNNING_MODAL"}
+        if kept.work is not self._work:
+            return {"CANCELLED"}
+        if event.type != "TIMER":
+            return {"PASS_THROUGH"}
+        redraw(context)
+        if not self._work.poll():
+            return {"PASS_THROUGH"}
+        self.cancel(context)
+        try:
+            return self.finish(context, self._work.result())
+        except RiselineError as error:
+            return self.give_up(error)
+
+    def cancel(self, context: bpy.types.Context) -> None:
+        """Leave the window as it was; Blender calls this too, when it closes or loads a file."""
+        if kept.work is self._work:
+            kept.end_work()
+
+    def finish(self, context: bpy.types.Context, result: Any) -> set[str]:
+        """Bring the result into the scene."""
+        raise NotImplementedError
+
+    def give_up(self, error: RiselineError) -> set[str]:
+        """Say what was wrong; nothing was changed."""
+        stopped = isinstance(error, CancelledError)
+        kept.trouble = "" if stopped else str(error)
+        self.report({"INFO" if stopped else "ERROR"}, str(error))
+        return {"CANCELLED"}
+
+
+def _tell_and_wake(context: bpy.types.Context, what: str) -> Callable[[], None]:
+    """Write into the status bar and start a timer; return how to end both."""
+    manager, workspace = context.window_manager, context.workspace
+    timer = manager.event_timer_add(SECONDS_BETWEEN_LOOKS, window=context.window)
+    workspace.status_text_set(f"{what}    Esc to cancel")
+
+    def clear_away() -> None:
+        manager.event_timer_remove(timer)
+        workspace.status_text_set(None)
+        redraw(bpy.context)
+
+    return clear_away
