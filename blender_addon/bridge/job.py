@@ -8,13 +8,13 @@ from typing import TYPE_CHECKING
 import bpy
 
 from ..core.errors import UnusableMeshError
-from . import results
+from . import results, views
 from .kept import kept
 from .mesh import read_raw
 from .outdated import settings_for
 from .paint import mark_of, read_painted
 from .place import eye_direction
-from .rising import add_rubber, poured_table_ml, raise_rubber
+from .rising import add_rubber, poured_table_ml
 from .sculpts import whole_of, work_on
 from .show import show
 
@@ -69,7 +69,7 @@ class Job:
         place = show(scene, scan, layout, self._paint, self._mark)
         add_rubber(scene, place, layout, self._poured_ml)
         results.store(scene.riseline.results, layout, scan.name, kept.add(layout))
-        raise_rubber(scene)
+        views.apply(scene)
         return scene
 
 

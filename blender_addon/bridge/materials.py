@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import bpy
 
-from ..core.pictures.classes import CLASS_COLORS
+from ..core.pictures.classes import CLASS_COLORS, THICKNESS_COLORS
 from . import names
 
 COLORS = {
     **{kind: (*color, 1.0) for kind, color in CLASS_COLORS.items()},
+    **{kind: (*color, 1.0) for kind, color in THICKNESS_COLORS.items()},
+    "Solid Case": (0.55, 0.70, 0.80, 1.0),
     "Case": (0.55, 0.70, 0.80, 0.16),
     "Funnel": (0.35, 0.55, 0.40, 0.45),
     "Rubber": (0.85, 0.50, 0.10, 0.45),

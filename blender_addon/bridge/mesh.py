@@ -96,15 +96,16 @@ class MeshReader:
 def _arrays(evaluated: bpy.types.Object) -> tuple[np.ndarray, np.ndarray]:
     """Return the vertices (n, 3) and triangles (m, 3) of an evaluated object."""
     if evaluated.type == "MESH":
-        return _of_mesh(evaluated.data)
+        return arrays_of(evaluated.data)
     data = evaluated.to_mesh()
     try:
-        return _of_mesh(data)
+        return arrays_of(data)
     finally:
         evaluated.to_mesh_clear()
 
 
-def _of_mesh(data: bpy.types.Mesh) -> tuple[np.ndarray, np.ndarray]:
+def arrays_of(data: bpy.types.Mesh) -> tuple[np.ndarray, np.ndarray]:
+    """Return the vertices (n, 3) and triangles (m, 3) of a mesh."""
     vertices = np.zeros((len(data.vertices), 3), dtype=np.float32)
     data.attributes["position"].data.foreach_get("vector", vertices.reshape(-1))
     if len(data.loops) == 3 * len(data.polygons):  # triangles only, as in nearly every scan

@@ -1,6 +1,6 @@
 """Names of what the add-on puts into a scene, each written once."""
 
-from ..core.pictures.classes import CLASS_COLORS
+from ..core.pictures.classes import CLASS_COLORS, THICKNESS_COLORS
 
 COLLECTION = "Riseline"
 
@@ -50,3 +50,12 @@ height of the rubber at which it is shut in."""
 
 CLASSES = tuple(CLASS_COLORS)
 """Material slots of the brush map, the gravest last: a face shows its gravest class."""
+
+RUBBER_MM = "riseline_rubber_mm"
+"""One more attribute: how far the case is from the face."""
+
+LEAST_RUBBER_MM = "riseline_least_rubber_mm"
+"""Custom property of the map's mesh: the least rubber that was asked for."""
+
+BANDS = tuple(THICKNESS_COLORS)
+"""Material slots after those of the classes: the rubber's thickness, thin to thick."""

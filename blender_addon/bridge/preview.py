@@ -15,8 +15,8 @@ import numpy as np
 from ..core.errors import RiselineError
 from ..core.geometry.mesh import Mesh
 from ..core.scan.size import true_scale, upright_size_mm
-from .build import CORNER_VERTEX
 from .lengths import mm_per_unit
+from .mesh import arrays_of
 from .properties import read_settings
 
 if TYPE_CHECKING:
@@ -95,16 +95,9 @@ def _key(scene: bpy.types.Scene, thing: bpy.types.Object, up: str) -> tuple[Any,
 def _arrays(
     scene: bpy.types.Scene, thing: bpy.types.Object
 ) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
-    """Return vertices, corners of triangles and the turn to mm; polygons come without theirs."""
-    data = thing.data
-    vertices = np.zeros((len(data.vertices), 3), dtype=np.float32)
-    data.attributes["position"].data.foreach_get("vector", vertices.reshape(-1))
-    faces = np.zeros((0, 3), dtype=np.int32)
-    if len(data.polygons) and len(data.loops) == 3 * len(data.polygons):
-        faces = np.zeros((len(data.polygons), 3), dtype=np.int32)
-        data.attributes[CORNER_VERTEX].data.foreach_get("value", faces.reshape(-1))
+    """Return vertices, triangles and the turn to mm."""
     turn = np.array(thing.matrix_world.to_3x3(), dtype=np.float64) * mm_per_unit(scene)
-    return vertices, faces, turn
+    return *arrays_of(thing.data), turn
 
 
 def _measured(

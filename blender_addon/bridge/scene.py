@@ -6,9 +6,8 @@ from typing import TYPE_CHECKING
 
 import bpy
 
-from . import results
+from . import results, views
 from .properties import STAGES, stage_group
-from .rising import raise_rubber
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -34,6 +33,7 @@ def scene_groups(
     properties["sculpt"] = bpy.props.StringProperty()
     properties["tour"] = bpy.props.IntProperty()
     properties["measured"] = _measured()
+    properties |= views.properties()
     properties["shows_numbers"] = bpy.props.BoolProperty(
         name="Numbers in the View",
         description="Write the numbers that matter most in large letters into the 3D view",
@@ -46,7 +46,7 @@ def scene_groups(
         min=0.0,
         max=100.0,
         precision=1,
-        update=lambda whole, _context: raise_rubber(whole.id_data),
+        update=lambda whole, _context: views.apply(whole.id_data),
     )
     whole = type("RISELINE_PG_scene", (bpy.types.PropertyGroup,), {"__annotations__": properties})
     return (*stages.values(), *rows.values(), found, whole)

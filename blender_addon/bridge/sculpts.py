@@ -9,10 +9,9 @@ from __future__ import annotations
 import uuid
 from typing import TYPE_CHECKING
 
-from . import results
+from . import results, views
 from .names import SCULPT
 from .outdated import OF_THE_PIECE
-from .rising import raise_rubber
 from .show import own_collection
 
 if TYPE_CHECKING:
@@ -63,7 +62,7 @@ def work_on(scene: bpy.types.Scene, piece: bpy.types.Object) -> None:
         copy_group(scene.riseline_parked[number], stored)
         scene.riseline_parked.remove(number)
         _hide_layout(scene, hidden=False)
-        raise_rubber(scene)
+        views.apply(scene)
     else:
         _begin(stored, piece)
 

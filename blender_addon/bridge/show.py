@@ -6,13 +6,14 @@ from typing import TYPE_CHECKING
 
 import bpy
 
-from . import build, materials, names
+from . import attributes, build, materials, names
 from .lengths import mm_per_unit
 from .place import beside, eye_direction, tipped
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    import numpy as np
     from mathutils import Matrix
 
     from ..core.bubbles.paint import Paint
@@ -45,7 +46,9 @@ def show(
     master = build.new_mesh(name, layout.case.master, units_per_mm, flat=False)
     build.mark_faces(master, layout, paint)
     master[names.SCAN_MARK] = scan_mark
-    for kind in names.CLASSES:
+    attributes.write(master, names.RUBBER_MM, "FLOAT", rubber_mm(layout))
+    master[names.LEAST_RUBBER_MM] = layout.settings.case.least_rubber_mm
+    for kind in names.CLASSES + names.BANDS:
         master.materials.append(materials.get(kind))
     add_object(collection, master, names.MASTER_ROLE, place)
     add_object(collection, master, names.MAP_ROLE, place @ tipped(scene, layout, eye))
@@ -54,6 +57,12 @@ def show(
         data.materials.append(materials.get(materials.OF_ROLE[role]))
         add_object(collection, data, role, place)
     return place
+
+
+def rubber_mm(layout: Layout) -> np.ndarray:
+    """Return how thick the rubber is level out from each face of the master (m,)."""
+    middles = layout.case.master.corners.mean(axis=1)
+    return layout.case.bore.distances_mm(middles[:, :2])
 
 
 def _emptied_collection(scene: bpy.types.Scene, scan: bpy.types.Object) -> bpy.types.Collection:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import bpy
 
+from ..bridge.sculpts import pieces
 from . import ids
 
 
@@ -15,10 +16,26 @@ class MoldMenu(bpy.types.Menu):
 
     def draw(self, context: bpy.types.Context) -> None:
         self.layout.operator_context = "INVOKE_DEFAULT"
+        self.layout.operator(ids.IMPORT_SCAN, icon="IMPORT")
+        self.layout.operator_menu_enum(ids.OPEN_SAMPLE, "sample", icon="MESH_MONKEY")
+        self.layout.separator()
         self.layout.operator(ids.LAY_OUT, icon="MOD_FLUIDSIM")
+        self.layout.operator(ids.LOOK_FROM_BELOW, icon="TRIA_UP")
         self.layout.operator(ids.EXPORT_PARTS, icon="EXPORT")
         self.layout.separator()
         self.layout.operator(ids.REMOVE_LAYOUT, icon="TRASH")
+        self.layout.operator(ids.OPEN_HELP, icon="HELP")
+
+
+class PiecesMenu(bpy.types.Menu):
+    """The pieces of this scene; each keeps its own settings and layout"""
+
+    bl_idname = ids.PIECES
+    bl_label = "Pieces"
+
+    def draw(self, context: bpy.types.Context) -> None:
+        for piece in pieces(context.scene):
+            self.layout.operator(ids.WORK_ON, text=piece.name, icon="MESH_DATA").name = piece.name
 
 
 def _in_object_menu(menu: bpy.types.Menu, _context: bpy.types.Context) -> None:
@@ -28,12 +45,13 @@ def _in_object_menu(menu: bpy.types.Menu, _context: bpy.types.Context) -> None:
 
 def _in_face_menu(menu: bpy.types.Menu, _context: bpy.types.Context) -> None:
     menu.layout.separator()
+    menu.layout.operator(ids.STAND_ON_FACES)
     for operator in ids.PAINTING:
         menu.layout.operator(operator)
 
 
 def _in_import_menu(menu: bpy.types.Menu, _context: bpy.types.Context) -> None:
-    menu.layout.operator(ids.IMPORT_SCAN, text="Scan for a Mold (.stl/.ply/.obj)")
+    menu.layout.operator(ids.IMPORT_SCAN, text="Scan for a Mold (.stl/.ply/.obj/.3mf)")
 
 
 def _in_export_menu(menu: bpy.types.Menu, _context: bpy.types.Context) -> None:

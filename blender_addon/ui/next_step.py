@@ -14,6 +14,9 @@ from .tour import STOPS
 if TYPE_CHECKING:
     import bpy
 
+MOST_NAMED = 2
+"""Stages named on a button; more of them do not fit the sidebar."""
+
 
 @dataclass(frozen=True)
 class Step:
@@ -38,13 +41,13 @@ def next_step(context: bpy.types.Context) -> Step:
     if stages := outdated_stages(scene):
         names = "Layout" if len(stages) > MOST_NAMED else ", ".join(map(str.title, stages))
         return Step(ids.LAY_OUT, f"Update {names}", "FILE_REFRESH")
-    if scene.riseline.tour < len(STOPS):
-        stop = STOPS[scene.riseline.tour]
+    return _step_with_layout(scene.riseline)
+
+
+def _step_with_layout(stored: bpy.types.PropertyGroup) -> Step:
+    if stored.tour < len(STOPS):
+        stop = STOPS[stored.tour]
         return Step(ids.NEXT_STOP, stop.text, stop.icon)
-    if kept.layout(found.token) is None:
+    if kept.layout(stored.results.token) is None:
         return Step(ids.LAY_OUT, "Lay Out Again to Export", "MOD_FLUIDSIM")
     return Step(ids.EXPORT_PARTS, "Export Mold Parts", "EXPORT")
-
-
-MOST_NAMED = 2
-"""Stages named on a button; more of them do not fit the sidebar."""

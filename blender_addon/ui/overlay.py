@@ -7,6 +7,8 @@ import bpy
 from mathutils import Color
 
 from ..bridge import materials, names
+from ..bridge.lengths import shown_length
+from ..bridge.views import BAND_LIMITS, mode_of
 from .headlines import headlines
 from .mark import draw_mark
 
@@ -62,13 +64,28 @@ def _draw() -> None:
 
 
 def _draw_legend(x: float, y: float, scale: float) -> None:
-    """Write what each colour of the brush map means, in that colour."""
+    """Write what each colour of the piece means, in that colour."""
+    scene = bpy.context.scene
+    mode = mode_of(scene.riseline)
+    if not mode:
+        return
     blf.size(FONT, LEGEND_PT * scale)
-    for kind in reversed(names.CLASSES[1:]):
+    kinds = names.BANDS if mode == "thickness" else names.CLASSES[:0:-1]
+    for kind in kinds:
         material = materials.find(kind)
         if material is not None:
             color = Color(material.diffuse_color[:3]).from_scene_linear_to_srgb()
             blf.color(FONT, *color, 1.0)
             blf.position(FONT, x, y, 0)
-            blf.draw(FONT, kind)
-            x += blf.dimensions(FONT, f"{kind}xx")[0]
+            text = band_text(scene, kind) if mode == "thickness" else kind
+            blf.draw(FONT, text)
+            x += blf.dimensions(FONT, f"{text}xx")[0]
+
+
+def band_text(scene: bpy.types.Scene, kind: str) -> str:
+    """Return a band of the rubber's thickness in words and numbers."""
+    least_mm = scene.riseline.case.least_rubber_mm
+    number = names.BANDS.index(kind)
+    if number < len(BAND_LIMITS):
+        return f"Under {shown_length(scene, BAND_LIMITS[number] * least_mm)}"
+    return f"Over {shown_length(scene, BAND_LIMITS[-1] * least_mm)}"

@@ -83,6 +83,17 @@ def can_paint(operator: type[bpy.types.Operator], context: bpy.types.Context) ->
     return False
 
 
+def can_pick_base(operator: type[bpy.types.Operator], context: bpy.types.Context) -> bool:
+    """Tell whether a scan is in Edit Mode, to pick what it stands on."""
+    if kept.work is not None:
+        operator.poll_message_set("The mold is being laid out; wait for the end")
+    elif context.mode != "EDIT_MESH" or not is_scan(context.edit_object):
+        operator.poll_message_set("Select the scan, press Tab, and select the faces of its base")
+    else:
+        return True
+    return False
+
+
 def is_free(operator: type[bpy.types.Operator], _context: bpy.types.Context) -> bool:
     """Tell whether nothing runs."""
     if kept.work is not None:

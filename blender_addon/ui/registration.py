@@ -10,6 +10,7 @@ from bpy.app.handlers import persistent
 
 from ..bridge import shelf
 from ..bridge.kept import kept
+from ..bridge.preview import preview
 from ..bridge.scene import scene_groups
 from ..bridge.sculpts import forget_gone
 from . import command, ids, menus
@@ -18,14 +19,19 @@ from .operators.clear_paint import ClearPaint
 from .operators.export_parts import ExportParts
 from .operators.import_scan import DropScan, ImportScan
 from .operators.lay_out import LayOut
+from .operators.look_from_below import LookFromBelow
+from .operators.next_stop import NextStop
 from .operators.open_help import OpenHelp
+from .operators.open_sample import OpenSample
 from .operators.read_scan import ReadScan
 from .operators.remove_layout import RemoveLayout
 from .operators.reset_stage import ResetStage
 from .operators.show_millimeters import ShowMillimeters
 from .operators.show_place import ShowPlace
+from .operators.stand_on_faces import StandOnFaces
 from .operators.take_off_map import TakeOffMap
 from .operators.tubes import AddTube, ExportTubes, ImportTubes, RemoveTube
+from .operators.use_preset import UsePreset
 from .operators.work_on import WorkOn
 from .overlay import overlay
 from .panels.bubbles import BubblesPanel, BubblesSettingsPanel
@@ -38,6 +44,7 @@ from .panels.pockets import PocketList
 from .panels.resin import ResinPanel, ResinSettingsPanel
 from .panels.rubber import RubberPanel, RubberSettingsPanel
 from .panels.scan import ScanPanel, ScanSettingsPanel
+from .panels.views import ViewsPanel
 from .preferences import RiselinePreferences, TubeList, TubeRow
 from .view import frame_pocket
 
@@ -46,10 +53,11 @@ if TYPE_CHECKING:
 
 CLASSES = (
     ReadScan, ImportScan, DropScan, LayOut, ExportParts, RemoveLayout, ShowMillimeters,
+    NextStop, LookFromBelow, UsePreset, OpenSample, StandOnFaces,
     ShowPlace, OpenHelp, ResetStage, WorkOn,
-    AddToMap, TakeOffMap, ClearPaint, menus.MoldMenu, PocketList,
+    AddToMap, TakeOffMap, ClearPaint, menus.MoldMenu, menus.PiecesMenu, PocketList,
     AddTube, RemoveTube, ImportTubes, ExportTubes, TubeRow, TubeList, RiselinePreferences,
-    MoldPanel,
+    MoldPanel, ViewsPanel,
     ScanPanel, ScanSettingsPanel, BubblesPanel, BubblesSettingsPanel, CasePanel, CaseSettingsPanel,
     FunnelPanel, FunnelSettingsPanel, CutPanel, CutSettingsPanel, RubberPanel, RubberSettingsPanel,
     ResinPanel, ResinSettingsPanel, PartsPanel, PartsSettingsPanel,
@@ -85,6 +93,7 @@ def _steps() -> list[tuple[Callable[[], object], Callable[[], object]]]:
     saved = bpy.app.handlers.save_pre
     steps.append((lambda: saved.append(_forget_gone), lambda: saved.remove(_forget_gone)))
     steps.append((kept.forget, kept.forget))
+    steps.append((preview.forget, preview.forget))
     steps.append((shelf.bring_in, lambda: None))
     return steps
 
@@ -128,3 +137,4 @@ def _forget_gone(*_: object) -> None:
 def _forget(*_: object) -> None:
     """Another file is about to be loaded: what is kept belongs to this one."""
     kept.forget()
+    preview.forget()

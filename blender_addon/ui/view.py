@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from mathutils import Vector
+
 from ..bridge import names
 from ..bridge.kept import kept
 from ..bridge.place import below_pocket, bounds, eye_direction, outside_of
@@ -46,6 +48,24 @@ def frame(context: bpy.types.Context, things: list[bpy.types.Object]) -> None:
         view.view_location, view.view_distance = middle, AROUND * diagonal
         if view.view_perspective == "CAMERA":
             view.view_perspective = "PERSP"
+
+
+def look_from(context: bpy.types.Context, eye: tuple[float, float, float]) -> None:
+    """Turn each view so that the eye is that way from what is looked at."""
+    for area in _areas(context):
+        area.spaces.active.region_3d.view_rotation = Vector(eye).to_track_quat("Z", "Y")
+
+
+def look_up_at_map(context: bpy.types.Context) -> None:
+    """Look at the underside of the piece: of the brush map, or of the master where that is off."""
+    things = [one for one in own_objects(context.scene) if not one.hide_viewport]
+    for role in names.MAPS:
+        shown = next((one for one in things if one[names.OWN] == role), None)
+        if shown is not None:
+            frame(context, [shown])
+            down = shown.matrix_world.to_3x3() @ Vector((0.0, 0.0, -1.0))
+            look_from(context, tuple(down))
+            return
 
 
 def open_tab(context: bpy.types.Context) -> None:

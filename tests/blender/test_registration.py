@@ -10,6 +10,8 @@ from blender_addon.bridge.properties import STAGE_LABELS
 from blender_addon.core.pipeline import STAGES
 from blender_addon.ui import registration
 
+SMALL_WORDS = {"to", "off", "on", "at", "from"}
+
 
 def _ours():
     return sorted(one for one in dir(bpy.types) if one.startswith("RISELINE_"))
@@ -54,7 +56,7 @@ def test_every_operator_says_what_it_does_and_ends_without_a_full_stop():
     for one in classes:
         assert one.__doc__
         assert not one.__doc__.endswith(".")
-        words = [word for word in one.bl_label.split() if word not in {"to", "off", "on"}]
+        words = [word for word in one.bl_label.split() if word not in SMALL_WORDS]
         assert words == [word.title() for word in words]
 
 

@@ -21,6 +21,14 @@ CLASS_COLORS = {
 """Linear red, green and blue, the gravest class last. They differ in lightness as well as in hue,
 so that those who see no red or no green can tell them apart."""
 
+THICKNESS_COLORS = {
+    "Thin Rubber": (0.62, 0.05, 0.02),
+    "Enough Rubber": (0.93, 0.72, 0.16),
+    "More Rubber": (0.13, 0.50, 0.46),
+    "Most Rubber": (0.05, 0.06, 0.30),
+}
+"""Linear red, green and blue, thin to thick; lightness alone tells neighbours apart."""
+
 
 def shown_classes(bubbles: BubblesResult) -> Ints:
     """Return for each face (m,) the number of the class in `CLASS_COLORS`: of several, the gravest.

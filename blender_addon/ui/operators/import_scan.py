@@ -7,6 +7,9 @@ from bpy_extras.io_utils import ImportHelper
 
 from .. import ids, polls
 
+WITH_UNDO = True
+"""An operator that is called by another pushes its step only when told to."""
+
 _FILTER = bpy.props.StringProperty(default="*.stl;*.ply;*.obj;*.3mf", options={"HIDDEN"})
 _PATH = bpy.props.StringProperty(subtype="FILE_PATH", options={"SKIP_SAVE"})
 
@@ -30,9 +33,9 @@ class ImportScan(bpy.types.Operator, ImportHelper):
 
     def execute(self, context: bpy.types.Context) -> set[str]:
         """Read it: beside the window when a person asked for it, else straight through."""
-        how = "INVOKE_DEFAULT" if self.options.is_invoke else "EXEC_DEFAULT"
+        how = ("INVOKE_DEFAULT" if self.options.is_invoke else "EXEC_DEFAULT", WITH_UNDO)
         try:
-            done = bpy.ops.riseline.read_scan(how, True, filepath=self.filepath)
+            done = bpy.ops.riseline.read_scan(*how, filepath=self.filepath)
         except RuntimeError as error:  # what it reported as an error, once more for who called us
             self.report({"ERROR"}, str(error).strip().removeprefix("Error: "))
             return {"CANCELLED"}

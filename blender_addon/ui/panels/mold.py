@@ -1,16 +1,27 @@
-"""The first panel: what goes in, the button, and the numbers that matter most."""
+"""The first panel: the piece and its size, the one button that comes next, and the main numbers."""
 
 from __future__ import annotations
 
 import bpy
 
 from ...bridge.kept import kept
-from ...bridge.lengths import shown_size, size_in_scene_mm
+from ...bridge.lengths import shown_length, shown_size
 from ...bridge.outdated import outdated_stages
-from ...core.constants import TALLEST_MASTER_MM
+from ...bridge.preview import preview
+from ...bridge.sculpts import piece_of, pieces
+from ...core.constants import SMALLEST_MASTER_MM, TALLEST_MASTER_MM
+from ...core.units import time_text
 from .. import ids, polls
 from ..headlines import headlines
+from ..next_step import next_step
+from ..tour import STOPS
+from ..view import redraw
 from .drawing import SidebarPanel, fact, words
+
+WELCOME = (
+    "From a scan of the clay to a poured rubber mold: where air stays, the case, the funnel, the "
+    "cut, rubber and resin."
+)
 
 
 class MoldPanel(SidebarPanel, bpy.types.Panel):
@@ -20,15 +31,22 @@ class MoldPanel(SidebarPanel, bpy.types.Panel):
     bl_label = "Mold"
     bl_options = set()
 
+    def draw_header_preset(self, context: bpy.types.Context) -> None:
+        """Draw the way to the first page."""
+        self.layout.operator(ids.OPEN_HELP, text="", icon="QUESTION", emboss=False).page = "index"
+        self.layout.separator()
+
     def draw(self, context: bpy.types.Context) -> None:
-        layout, work = self.layout, kept.work
-        _draw_scan(layout.column(), context)
-        row = layout.row()
-        row.scale_y = 1.8
-        row.operator(ids.LAY_OUT, icon="MOD_FLUIDSIM")
+        layout, work, scan = self.layout, kept.work, polls.chosen_scan(context)
+        column = layout.column()
+        column.active = work is None
+        if scan is None:
+            _draw_welcome(column, context)
+        else:
+            _draw_piece(column, context, scan)
+        _draw_step(layout, context)
         if work is not None:
-            word = "Stopping" if work.stopping else f"{work.stage}    Esc to cancel"
-            layout.progress(factor=work.total, text=word)
+            _draw_work(layout)
         elif kept.trouble:
             box = layout.box()
             box.alert = True
@@ -37,40 +55,97 @@ class MoldPanel(SidebarPanel, bpy.types.Panel):
             _draw_findings(layout, context)
 
 
-def _draw_scan(column: bpy.types.UILayout, context: bpy.types.Context) -> None:
-    scene, scan = context.scene, polls.chosen_scan(context)
-    column.active = kept.work is None
-    column.operator(ids.IMPORT_SCAN, icon="IMPORT")
-    if scan is None:
-        words(column, context, "Or select the scan of the piece in the view.", "INFO")
-        return
-    column.label(text=scan.name, icon="MESH_DATA")
-    size_mm = size_in_scene_mm(scene, scan)
-    column.label(text=shown_size(scene, size_mm), icon="EMPTY_ARROWS")
-    if max(size_mm) > TALLEST_MASTER_MM and not scene.riseline.scan.height_mm:
-        text = "Too large for a mold: measure the clay and give its true height below."
-        words(column, context, text, "ERROR")
-    column.use_property_split = True
-    column.use_property_decorate = False
-    column.prop(scene.riseline.scan, "height")
-    column.prop(scene.riseline.scan, "up")
+def _draw_welcome(column: bpy.types.UILayout, context: bpy.types.Context) -> None:
+    """Draw the card of the first run."""
+    box = column.box().column()
+    words(box, context, WELCOME)
+    words(box, context, "Drop a scan on the view, or select one that is there.", "IMPORT")
+    box.separator()
+    box.operator_menu_enum(ids.OPEN_SAMPLE, "sample", text="Try a Sample Piece", icon="MESH_MONKEY")
+    box.operator(ids.OPEN_HELP, text="How It Goes", icon="HELP").page = "index"
+
+
+def _draw_piece(
+    column: bpy.types.UILayout, context: bpy.types.Context, scan: bpy.types.Object
+) -> None:
+    scene = context.scene
+    row = column.row(align=True)
+    if len(pieces(scene)) > 1:
+        row.menu(ids.PIECES, text=scan.name, icon="MESH_DATA")
+    else:
+        row.label(text=scan.name, icon="MESH_DATA")
+    row.operator(ids.IMPORT_SCAN, text="", icon="IMPORT")
+    if piece_of(scene) not in {None, scan}:
+        return  # what is set below belongs to another piece until this one is worked on
+    stored = scene.riseline
+    column.row(align=True).prop(stored, "measured", expand=True)
+    column.prop(stored.scan, stored.measured)
+    column.prop(stored.scan, "up")
+    if context.mode == "EDIT_MESH":
+        column.operator(ids.STAND_ON_FACES, icon="TRIA_DOWN_BAR")
+    _draw_size(column, context, scan)
     units = scene.unit_settings
     if units.system == "METRIC" and units.length_unit != "MILLIMETERS":
         column.operator(ids.SHOW_MILLIMETERS, icon="DRIVER_DISTANCE")
+    column.operator_menu_enum(ids.USE_PRESET, "preset", text="Preset by Size of Piece")
+
+
+def _draw_size(
+    column: bpy.types.UILayout, context: bpy.types.Context, scan: bpy.types.Object
+) -> None:
+    """Tell what the piece will measure, before anything runs."""
+    scene = context.scene
+    size = preview.size_of(scene, scan, lambda: redraw(bpy.context))
+    if size is None:
+        column.label(text="Measuring" if context.mode == "OBJECT" else "In Edit Mode")
+        return
+    if SMALLEST_MASTER_MM <= max(size.size_mm) <= TALLEST_MASTER_MM:
+        column.label(
+            text=f"It will be {shown_length(scene, size.size_mm[2])} tall", icon="CHECKMARK"
+        )
+        column.label(text=shown_size(scene, size.size_mm), icon="EMPTY_ARROWS")
+        return
+    box = column.box()
+    box.alert = True
+    text = f"As it is, it would be {shown_size(scene, size.size_mm)}: type one true size."
+    words(box, context, text, "ERROR")
+
+
+def _draw_step(layout: bpy.types.UILayout, context: bpy.types.Context) -> None:
+    """Draw the one obvious button, and the way back on a tour."""
+    step, stored = next_step(context), context.scene.riseline
+    row = layout.row(align=True)
+    row.scale_y = 1.8
+    if step.operator == ids.NEXT_STOP or (stored.results.token and stored.tour >= len(STOPS)):
+        back = row.row(align=True)
+        back.enabled = stored.tour > 1
+        back.operator(ids.NEXT_STOP, text="", icon="BACK").back = True
+    button = row.operator(step.operator, text=step.text, icon=step.icon)
+    for name, value in step.told.items():
+        setattr(button, name, value)
+
+
+def _draw_work(layout: bpy.types.UILayout) -> None:
+    work = kept.work
+    left = f", {time_text(work.left_s)} left" if work.left_s is not None else ""
+    word = "Stopping" if work.stopping else f"{work.stage}{left}    Esc to cancel"
+    layout.progress(factor=work.total, text=word)
 
 
 def _draw_findings(layout: bpy.types.UILayout, context: bpy.types.Context) -> None:
     found = context.scene.riseline.results
     if stages := outdated_stages(context.scene):
         names = ", ".join(stage.title() for stage in stages)
-        words(layout, context, f"Changed since: {names}. Lay out again.", "FILE_REFRESH")
+        words(layout, context, f"Changed since: {names}.", "FILE_REFRESH")
+    elif kept.layout(found.token) is None:
+        text = "These numbers are from the file. To export, lay out again: it takes a whole run."
+        words(layout, context, text, "INFO")
     box = layout.box().column()
     box.scale_y = 1.2
     for label, value in headlines(context.scene):
         fact(box, label, value)
-    row = layout.row()
-    row.scale_y = 1.4
-    row.operator(ids.EXPORT_PARTS, icon="EXPORT")
-    layout.prop(context.scene.riseline, "shows_numbers")
     if stages := dict.fromkeys(warning.stage.title() for warning in found.warnings):
         words(layout, context, f"Warnings below, in {', '.join(stages)}.", "ERROR")
+    row = layout.row(align=True)
+    row.operator(ids.LAY_OUT, text="Run All Again", icon="FILE_REFRESH").afresh = True
+    row.operator(ids.RESET_STAGE, text="Reset All", icon="LOOP_BACK").stage = ""

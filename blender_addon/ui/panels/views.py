@@ -1,0 +1,34 @@
+"""What of the layout is seen, one switch each."""
+
+from __future__ import annotations
+
+import bpy
+
+from ...bridge.lengths import shown_length
+from ...bridge.views import SWITCHES
+from ...core.units import volume_text
+from .. import ids
+from .drawing import SidebarPanel, fact
+
+
+class ViewsPanel(SidebarPanel, bpy.types.Panel):
+    """Switches of what is seen"""
+
+    bl_idname = "RISELINE_PT_views"
+    bl_label = "Views"
+
+    @classmethod
+    def poll(cls, context: bpy.types.Context) -> bool:
+        """There is nothing to switch without a layout."""
+        return bool(context.scene.riseline.results.token)
+
+    def draw(self, context: bpy.types.Context) -> None:
+        layout, stored = self.layout, context.scene.riseline
+        grid = layout.grid_flow(row_major=True, columns=2, even_columns=True, align=True)
+        for key in SWITCHES:
+            grid.prop(stored, f"show_{key}", toggle=True)
+        layout.operator(ids.LOOK_FROM_BELOW, icon="TRIA_UP")
+        layout.prop(stored, "rubber_level", slider=True)
+        fact(layout, "Rubber Stands at", shown_length(context.scene, stored.results.shown_level_mm))
+        fact(layout, "Poured until Then", volume_text(stored.results.shown_poured_ml))
+        layout.prop(stored, "shows_numbers")

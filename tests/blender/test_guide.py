@@ -1,0 +1,240 @@
+"""From a file to the last look: the size told beforehand, one next step, views on and off."""
+
+from __future__ import annotations
+
+import bpy
+import numpy as np
+import pytest
+from mathutils import Vector
+
+from blender_addon.bridge import attributes, names
+from blender_addon.bridge.kept import kept
+from blender_addon.bridge.place import boxes_of
+from blender_addon.bridge.preview import preview
+from blender_addon.bridge.samples import SAMPLES, sample_file
+from blender_addon.bridge.views import SWITCHES
+from blender_addon.core.files.write import write_stl
+from blender_addon.ui import ids
+from blender_addon.ui.next_step import next_step
+from blender_addon.ui.tour import STOPS
+from tests import shapes
+
+from .conftest import add, mushroom, own
+
+
+def _step():
+    return next_step(bpy.context)
+
+
+def _size(scene, thing):
+    return preview.size_of(scene, thing, lambda: None)
+
+
+@pytest.mark.parametrize(
+    ("measured", "expected"),
+    [("height", (60.0, 80.0, 120.0)), ("width", (120.0, 160.0, 240.0)), ("depth", (90, 120, 180))],
+)
+def test_the_size_is_told_before_anything_runs_and_is_what_comes_out(scene, measured, expected):
+    box = add("box", shapes.box((30, 40, 60)), units_per_mm=1.0)
+    scene.riseline.measured = measured
+    setattr(scene.riseline.scan, measured, 0.12)
+    assert _size(scene, box).size_mm == pytest.approx(expected, rel=1e-5)
+    scene.riseline.bubbles.pitch_mm = 4.0
+    bpy.ops.riseline.lay_out()
+    assert tuple(scene.riseline.results.scan_size_mm) == pytest.approx(expected, rel=1e-5)
+
+
+def test_the_axis_and_the_turn_of_the_object_count_for_the_size(scene):
+    box = add("box", shapes.box((30, 40, 60)))
+    scene.riseline.scan.up = "+x"
+    assert _size(scene, box).size_mm == pytest.approx((60.0, 40.0, 30.0), rel=1e-5)
+    box.rotation_euler = (0.0, np.pi / 2.0, 0.0)
+    bpy.context.view_layer.update()
+    assert _size(scene, box).size_mm[2] == pytest.approx(60.0, rel=1e-5)
+
+
+def test_another_measure_forgets_the_one_before(scene):
+    scene.riseline.scan.height = 0.1
+    scene.riseline.measured = "width"
+    assert scene.riseline.scan.height_mm == 0.0
+    scene.riseline.scan.width = 0.05
+    assert scene.riseline.scan.width_mm == pytest.approx(50.0)
+
+
+def test_a_new_scan_stands_clear_of_what_is_there_and_moves_none_of_it(scene, tmp_path):
+    cube = add("cube", shapes.box((2000, 2000, 2000), (-1000, -1000, -1000)))
+    before = tuple(cube.location)
+    write_stl(str(tmp_path / "frog.stl"), shapes.box((0.12, 0.1, 0.15), (-0.06, -0.05, 0.0)))
+    assert bpy.ops.riseline.import_scan(filepath=str(tmp_path / "frog.stl")) == {"FINISHED"}
+    frog = bpy.context.view_layer.objects.active
+    (low, high), (of_cube_low, of_cube_high) = boxes_of([frog, cube])
+    assert (low > of_cube_high).any() or (high < of_cube_low).any()
+    assert tuple(cube.location) == before
+    assert scene.riseline.piece == frog
+    bpy.ops.riseline.lay_out()
+    bpy.context.view_layer.update()
+    for thing in own(scene).values():
+        low, high = boxes_of([thing])[0]
+        assert (low > of_cube_high).any() or (high < of_cube_low).any(), thing.name
+
+
+def test_the_next_step_leads_from_the_file_to_the_parts(scene, tmp_path):
+    assert _step().operator == ids.IMPORT_SCAN
+    thing = add("mushroom", mushroom())
+    assert _step().operator == ids.LAY_OUT
+    bpy.ops.riseline.lay_out()
+    for stop in STOPS:
+        assert (_step().operator, _step().text) == (ids.NEXT_STOP, stop.text)
+        bpy.ops.riseline.next_stop()
+    assert _step().operator == ids.EXPORT_PARTS
+    scene.riseline.resin.shell_mm = 4.0
+    assert (_step().operator, _step().text) == (ids.LAY_OUT, "Update Resin")
+    bpy.ops.riseline.lay_out()
+    assert _step().operator == ids.EXPORT_PARTS
+    thing.select_set(state=False)
+    other = add("other", mushroom())
+    assert (_step().operator, _step().told) == (ids.WORK_ON, {"name": "other"})
+    bpy.ops.riseline.work_on(name=other.name)
+    assert _step().operator == ids.LAY_OUT
+    bpy.ops.riseline.work_on(name=thing.name)
+    file = str(tmp_path / "mold.blend")
+    bpy.ops.wm.save_as_mainfile(filepath=file)
+    bpy.ops.wm.open_mainfile(filepath=file)
+    assert _step().text == "Lay Out Again to Export"
+
+
+@pytest.mark.usefixtures("scan")
+def test_each_switch_shows_and_hides_what_it_names(scene):
+    bpy.ops.riseline.lay_out()
+    roles = {
+        "map": names.MAP_ROLE, "air": names.AIR_ROLE, "case": "case", "cut": names.SLIT_ROLE,
+        "parts": "base", "rubber": names.RUBBER_ROLE,
+    }  # fmt: skip
+    scene.riseline.rubber_level = 5.0
+    for key, role in roles.items():
+        for on in (True, False, True):
+            setattr(scene.riseline, f"show_{key}", on)
+            assert own(scene)[role].hide_viewport is not on, key
+    assert set(roles) | {"thickness", "xray"} == set(SWITCHES)
+    case = own(scene)["case"]
+    scene.riseline.show_xray = False
+    assert case.data.materials[0].diffuse_color[3] == pytest.approx(1.0)
+    scene.riseline.show_xray = True
+    assert case.data.materials[0].diffuse_color[3] < 0.5
+
+
+@pytest.mark.usefixtures("scan")
+def test_the_colours_of_thickness_are_the_distance_to_the_wall_and_the_map_comes_back(scene):
+    bpy.ops.riseline.lay_out()
+    data = own(scene)[names.MASTER_ROLE].data
+
+    def slots():
+        found = np.zeros(len(data.polygons), dtype=np.int32)
+        data.polygons.foreach_get("material_index", found)
+        return found
+
+    of_map = slots()
+    layout = kept.layout(scene.riseline.results.token)
+    middles = layout.case.master.corners.mean(axis=1)
+    # a round case about the axis: its radius less the distance from the axis
+    radius_mm = layout.case.inner_diameter_mm / 2.0
+    expected = radius_mm - np.hypot(middles[:, 0], middles[:, 1])
+    assert attributes.read(data, names.RUBBER_MM) == pytest.approx(expected, abs=0.01)
+    scene.riseline.show_thickness = True
+    least = layout.settings.case.least_rubber_mm
+    thin = slots() == len(names.CLASSES)
+    assert np.array_equal(thin, attributes.read(data, names.RUBBER_MM) < least)
+    scene.riseline.show_thickness = False
+    assert np.array_equal(slots(), of_map)
+    scene.riseline.show_map = False
+    assert not slots().any()
+    assert len(data.materials) == len(names.CLASSES) + len(names.BANDS)
+
+
+@pytest.mark.usefixtures("scan")
+def test_look_from_below_turns_the_underside_to_the_eye(scene):
+    bpy.ops.riseline.lay_out()
+    bpy.context.view_layer.update()
+    bpy.ops.riseline.look_from_below()
+    window = bpy.context.window_manager.windows[0]
+    area = next(one for one in window.screen.areas if one.type == "VIEW_3D")
+    eye = area.spaces.active.region_3d.view_rotation @ Vector((0.0, 0.0, 1.0))
+    down = own(scene)[names.MAP_ROLE].matrix_world.to_3x3() @ Vector((0.0, 0.0, -1.0))
+    assert eye.dot(down) == pytest.approx(1.0, abs=1e-5)
+
+
+def _lying(scene):
+    box = add("box", shapes.box((30, 40, 60)))
+    box.rotation_euler = (0.4, 0.9, 0.2)
+    scene.view_layers[0].update()
+    bpy.ops.object.mode_set(mode="EDIT")
+    bpy.ops.mesh.select_all(action="DESELECT")
+    bpy.ops.object.mode_set(mode="OBJECT")
+    return box
+
+
+def _pick(box, faces=(), points=()):
+    bpy.context.tool_settings.mesh_select_mode = (not faces, False, bool(faces))
+    for number in faces:
+        box.data.polygons[number].select = True
+    for number in points:
+        box.data.vertices[number].select = True
+    bpy.ops.object.mode_set(mode="EDIT")
+
+
+@pytest.mark.parametrize("by", ["faces", "points"])
+def test_the_piece_stands_on_what_was_picked(scene, by):
+    box = _lying(scene)
+    faces = [one.index for one in box.data.polygons if one.normal.z < -0.9]  # its own underside
+    low = [one.index for one in box.data.vertices if one.co.z < 1e-6][:3]
+    assert faces
+    assert len(low) == 3
+    _pick(box, faces=faces if by == "faces" else (), points=low if by == "points" else ())
+    assert bpy.ops.riseline.stand_on_faces() == {"FINISHED"}
+    bpy.ops.object.mode_set(mode="OBJECT")
+    bpy.context.view_layer.update()
+    assert (box.matrix_world.to_3x3() @ Vector((0, 0, 1))).z == pytest.approx(1.0, abs=1e-5)
+    assert scene.riseline.scan.up == "+z"
+    assert _size(scene, box).size_mm[2] == pytest.approx(60.0, rel=1e-4)
+
+
+@pytest.mark.parametrize("points", [(), (0, 1)])
+def test_too_little_picked_is_refused_and_turns_nothing(scene, points):
+    box = _lying(scene)
+    before = np.array(box.matrix_world)
+    _pick(box, points=points)
+    assert bpy.ops.riseline.stand_on_faces() == {"CANCELLED"}
+    assert bpy.context.mode == "EDIT_MESH"
+    assert np.array_equal(np.array(box.matrix_world), before)
+    bpy.ops.object.mode_set(mode="OBJECT")
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_a_sample_comes_with_its_settings_and_its_size(scene, name):
+    assert sample_file(name).is_file()
+    bpy.ops.riseline.open_sample(sample=name)
+    piece = scene.riseline.piece
+    assert piece.name == SAMPLES[name][0]
+    size = _size(scene, piece)
+    # a millimetre scan, or an inch scan with its height in the settings beside it
+    assert 50.0 < max(size.size_mm) < 250.0
+    assert _step().operator == ids.LAY_OUT
+
+
+def test_a_preset_changes_what_depends_on_size_and_leaves_the_materials(scene):
+    scene.riseline.rubber.density_kg_m3 = 1250.0
+    bpy.ops.riseline.use_preset(preset="large")
+    assert scene.riseline.case.least_rubber_mm == pytest.approx(18.0)
+    assert scene.riseline.rubber.density_kg_m3 == pytest.approx(1250.0)
+    bpy.ops.riseline.use_preset(preset="medium")
+    assert scene.riseline.case.least_rubber_mm == pytest.approx(13.0)
+
+
+def test_a_refused_file_is_one_line_and_changes_nothing(scene, tmp_path):
+    (tmp_path / "bad.stl").write_bytes(b"solid nothing")
+    before = len(bpy.data.objects)
+    with pytest.raises(RuntimeError, match=r"bad\.stl") as raised:
+        bpy.ops.riseline.import_scan(filepath=str(tmp_path / "bad.stl"))
+    assert len(str(raised.value).strip().splitlines()) == 1
+    assert len(bpy.data.objects) == before
+    assert scene.riseline.piece is None
