@@ -14,6 +14,7 @@ from .mesh import read_raw
 from .outdated import settings_for
 from .paint import mark_of, read_painted
 from .place import eye_direction
+from .properties import read_settings
 from .rising import add_rubber, poured_table_ml
 from .sculpts import whole_of, work_on
 from .show import show
@@ -88,3 +89,18 @@ def export(scene: bpy.types.Scene, folder: str) -> None:
     stored = scene.riseline.results
     writer = import_module("..core.job", __package__)
     writer.write_job(kept.layout(stored.token), stored.source, folder)
+
+
+def write_sheets(scene: bpy.types.Scene, folder: str) -> None:
+    """Write job sheet and templates of a scene into a folder, on the paper chosen now.
+
+    Raises
+    ------
+    RiselineError
+        If the folder cannot be written.
+    """
+    stored = scene.riseline.results
+    writer = import_module("..core.job_sheets", __package__)
+    settings = read_settings(scene).sheet
+    writer.write_sheet_folder(kept.layout(stored.token), stored.source, folder, settings)
+    stored.sheets_at = str(folder)

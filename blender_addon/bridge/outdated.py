@@ -21,6 +21,9 @@ PAINTED_STAGE = "bubbles"
 """The stage that takes the maker's paint."""
 
 
+PAPER_STAGE = "sheet"
+"""The stage whose own settings take effect when its files are written."""
+
 STOCKED_STAGE = "case"
 """The stage that takes the list of tubes."""
 
@@ -39,6 +42,7 @@ def outdated_stages(scene: bpy.types.Scene) -> tuple[str, ...]:
         changed = set(changed_stages(used_tables(scene.riseline), as_tables(read_settings(scene))))
     except BadSettingError:
         return ()
+    changed.discard(PAPER_STAGE)
     if scene.riseline.results.repainted:
         changed.add(PAINTED_STAGE)
     if scene.riseline.results.restocked:

@@ -46,6 +46,7 @@ ROWS = {
     "batches": ("rubber.batches", ("a_g", "b_g", "cup_ml"), ()),
     "fills": ("resin.fills", ("to_mm_below_rim", "ml", "g"), ()),
     "parts": ("parts.parts", ("volume_ml",), ("name", "role")),
+    "templates": ("sheet.drawings", (), ("title",)),
     "changes": ("scan.changes", (), ("text",)),
 }
 """Lists: where they are in the layout, the numbers and the texts of each row."""
@@ -83,7 +84,9 @@ def results_group(
     on_pocket : callable
         Called with the context when a pocket is chosen in its list.
     """
-    properties: dict[str, Any] = {name: _text() for name in ("token", "source", "used_settings")}
+    properties: dict[str, Any] = {
+        name: _text() for name in ("token", "source", "used_settings", "sheets_at")
+    }
     properties |= {property_name(path): _number() for path in NUMBERS}
     properties |= {property_name(path): bpy.props.IntProperty() for path in COUNTS}
     properties |= {property_name(path): _text() for path in TEXTS}

@@ -630,3 +630,13 @@ CARD_HOOK_DROP_MM = 30.0
 
 CARD_BAND_MM = 165.0
 """Longest straight band of a card pattern: with its flap it fits across A4 and Letter. Ours."""
+
+SHEET_EDGE_MM = 14.0
+"""Edge of a job sheet: printers reach it, and a clip or holes find room. Common practice, no
+source."""
+
+SHEET_WIDE_MM = 180.0
+"""Width of the text of a job sheet on either paper, at most. Ours."""
+
+FIGURE_MM, SMALL_FIGURE_MM = 84.0, 57.0
+"""Longest side of a picture of the brush map on the job sheet: two or three side by side. Ours."""

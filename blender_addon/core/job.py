@@ -12,6 +12,7 @@ from .geometry.mesh import joined
 from .job_parts import part_stems
 from .job_plain import plain
 from .job_program import program
+from .job_sheet_files import sheet_files, write_sheets
 from .job_tables import (
     bubbles_table,
     case_table,
@@ -21,10 +22,12 @@ from .job_tables import (
     resin_table,
     rubber_table,
     scan_table,
+    sheet_table,
     warnings_of,
 )
-from .pictures.views_of import picture_names, pictures_of
+from .pictures.views_of import legend_of, picture_names, pictures_of, seen_from_all_sides
 from .settings import as_tables
+from .sheet.names import FOLDER, in_job
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -69,6 +72,7 @@ def job_of(layout: Layout, file_name: str) -> dict[str, Any]:
         "parts": [
             part_table(part, stem) for part, stem in zip(layout.parts.parts, stems, strict=True)
         ],
+        "sheet": sheet_table(layout.sheet, layout.settings.sheet),
         "warnings": warnings_of(layout),
         "timings_s": {stage.lower(): s for stage, s in layout.timings_s.items()},
         "files": _files(layout, stems),
@@ -81,7 +85,8 @@ def _files(layout: Layout, stems: list[str]) -> list[str]:
     parts = [f"{stem}{ending}" for stem in stems for ending in (".stl", ".3mf")]
     air = [AIR_FILE] if layout.bubbles.bodies else []
     pictures = [PICTURE_FILE.format(name) for name in picture_names(layout.bubbles)]
-    return [JOB_FILE, ORIENTED_FILE, *air, *pictures, *parts, ASSEMBLY_FILE]
+    sheets = [in_job(one) for one in sheet_files(layout)]
+    return [JOB_FILE, ORIENTED_FILE, *air, *pictures, *sheets, *parts, ASSEMBLY_FILE]
 
 
 def job_text(job: dict[str, Any]) -> str:
@@ -132,13 +137,16 @@ def write_job(layout: Layout, file_name: str, folder: str | Path) -> dict[str, A
     job = job_of(layout, file_name)
     parts = layout.parts.parts
     with whole_folder(folder, own_files) as fresh:
-        for folder_name in ("parts", "pictures"):
+        for folder_name in ("parts", "pictures", FOLDER):
             (fresh / folder_name).mkdir()
         write_stl(fresh / ORIENTED_FILE, layout.case.master)
         if layout.bubbles.bodies:
             air = joined(layout.bubbles.bodies).moved(layout.case.placement)
             write_stl(fresh / AIR_FILE, air)
-        for name, svg in pictures_of(layout.bubbles, layout.case).items():
+        seen = seen_from_all_sides(layout.bubbles, layout.case)
+        legend = legend_of(layout.bubbles, layout.case)
+        write_sheets(layout, job, seen, legend, fresh / FOLDER)
+        for name, svg in pictures_of(seen, legend, layout.bubbles, layout.case).items():
             (fresh / PICTURE_FILE.format(name)).write_text(svg, encoding="utf-8")
         for part, stem in zip(parts, part_stems(layout.parts), strict=True):
             write_stl(fresh / f"{stem}.stl", part.mesh)

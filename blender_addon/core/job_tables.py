@@ -11,6 +11,7 @@ import numpy as np
 from .bubbles.lean_grid import lean_grid, turned_deg
 from .constants import BODY_AGREES_SHARE
 from .geometry.solid import enclosed_volume_ml, open_edges
+from .sheet.names import HTML_FILE, drawing_file, in_job, job_sheet_file, templates_file
 
 if TYPE_CHECKING:
     from .arrays import Floats
@@ -25,6 +26,8 @@ if TYPE_CHECKING:
     from .resin.result import ResinResult
     from .rubber.result import RubberResult
     from .scan.result import ScanResult
+    from .sheet.result import SheetResult
+    from .sheet.settings import SheetSettings
 
 Table = dict[str, Any]
 
@@ -203,6 +206,28 @@ def resin_table(resin: ResinResult) -> Table:
     return table
 
 
+def sheet_table(sheet: SheetResult, settings: SheetSettings) -> Table:
+    """Return what is printed on paper."""
+    return {
+        "paper": settings.paper,
+        "units": settings.units,
+        "job_sheet": in_job(job_sheet_file(settings.paper)),
+        "job_sheet_html": in_job(HTML_FILE),
+        "templates": in_job(templates_file(settings.paper)),
+        "templates_pages": len(sheet.pages),
+        "drawings": [
+            {
+                "name": one.name,
+                "title": one.title,
+                "file": in_job(drawing_file(one.name)),
+                "size_mm": one.size_mm,
+                "sheets": count,
+            }
+            for one, count in zip(sheet.drawings, sheet.sheets, strict=True)
+        ],
+    }
+
+
 def part_table(part: Part, stem: str) -> Table:
     """Return one thing to print; ``stem`` is its file without the ending."""
     return {
@@ -227,9 +252,10 @@ def warnings_of(layout: Layout) -> list[Table]:
     found: list[Table] = []
     for stage in ("scan", "bubbles", "case", "funnel", "cut", "rubber", "resin", "parts"):
         placement = layout.case.placement if stage in IN_SCAN_FRAME else None
-        found += [_warning(notice, placement) for notice in getattr(layout, stage).warnings]
+        told = [_warning(notice, placement) for notice in getattr(layout, stage).warnings]
         if stage == "cut":
-            found += _webs(layout)
+            told += _webs(layout)
+        found += [{**one, "stage": stage} for one in told]
     return found
 
 

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from .rubber.result import RubberResult
     from .scan.result import ScanResult
     from .settings import Settings
+    from .sheet.result import SheetResult
 
 
 @dataclass(frozen=True, eq=False)
@@ -33,6 +34,7 @@ class Layout:
     rubber: RubberResult
     resin: ResinResult
     parts: PartsResult
+    sheet: SheetResult
     timings_s: Mapping[str, float]
 
     @property

@@ -19,13 +19,14 @@ from .resin.shell import cavity_in
 from .resin.stage import resin_stage
 from .rubber.stage import room_stage, rubber_stage
 from .scan.stage import scan_stage
+from .sheet.stage import sheet_stage
 from .watch import Watch
 
 if TYPE_CHECKING:
     from .geometry.mesh import Mesh
     from .settings import Settings
 
-STAGES = ("Scan", "Bubbles", "Case", "Funnel", "Cut", "Rubber", "Resin", "Parts")
+STAGES = ("Scan", "Bubbles", "Case", "Funnel", "Cut", "Rubber", "Resin", "Parts", "Sheet")
 
 
 def lay_out(
@@ -75,6 +76,8 @@ def lay_out(
         "Resin", resin_stage, scan, cavity, rubber.shrink_percent, settings.resin, watch=watch
     )  # fmt: skip
     parts = memo("Parts", parts_stage, case, funnel, settings.parts, watch=watch)
+    sheet = memo("Sheet", sheet_stage, case, funnel, settings.sheet, watch=watch)
     return Layout(
-        settings, scan, bubbles, case, funnel, cut, rubber, resin, parts, dict(memo.timings_s)
+        settings, scan, bubbles, case, funnel, cut, rubber, resin, parts, sheet,
+        dict(memo.timings_s),
     )  # fmt: skip

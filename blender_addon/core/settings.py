@@ -18,6 +18,7 @@ from .parts.settings import PartsSettings
 from .resin.settings import ResinSettings
 from .rubber.settings import RubberSettings
 from .scan.settings import ScanSettings
+from .sheet.settings import SheetSettings
 
 
 @dataclass(frozen=True)
@@ -32,6 +33,7 @@ class Settings:
     rubber: RubberSettings = field(default_factory=RubberSettings)
     resin: ResinSettings = field(default_factory=ResinSettings)
     parts: PartsSettings = field(default_factory=PartsSettings)
+    sheet: SheetSettings = field(default_factory=SheetSettings)
 
 
 def as_tables(settings: Settings) -> dict[str, dict[str, Any]]:

@@ -3,6 +3,7 @@
 LAY_OUT = "riseline.lay_out"
 EXPORT_PARTS = "riseline.export_parts"
 READ_SCAN = "riseline.read_scan"
+WRITE_SHEETS = "riseline.write_sheets"
 IMPORT_SCAN = "riseline.import_scan"
 REMOVE_LAYOUT = "riseline.remove_layout"
 ADD_TO_MAP = "riseline.add_to_map"

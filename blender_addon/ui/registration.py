@@ -33,6 +33,7 @@ from .operators.take_off_map import TakeOffMap
 from .operators.tubes import AddTube, ExportTubes, ImportTubes, RemoveTube
 from .operators.use_preset import UsePreset
 from .operators.work_on import WorkOn
+from .operators.write_sheets import WriteSheets
 from .overlay import overlay
 from .panels.bubbles import BubblesPanel, BubblesSettingsPanel
 from .panels.case import CasePanel, CaseSettingsPanel
@@ -44,6 +45,7 @@ from .panels.pockets import PocketList
 from .panels.resin import ResinPanel, ResinSettingsPanel
 from .panels.rubber import RubberPanel, RubberSettingsPanel
 from .panels.scan import ScanPanel, ScanSettingsPanel
+from .panels.sheet import SheetPanel
 from .panels.views import ViewsPanel
 from .preferences import RiselinePreferences, TubeList, TubeRow
 from .view import frame_pocket
@@ -52,15 +54,15 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
 CLASSES = (
-    ReadScan, ImportScan, DropScan, LayOut, ExportParts, RemoveLayout, ShowMillimeters,
-    NextStop, LookFromBelow, UsePreset, OpenSample, StandOnFaces,
+    ReadScan, ImportScan, DropScan, LayOut, ExportParts, WriteSheets, RemoveLayout,
+    ShowMillimeters, NextStop, LookFromBelow, UsePreset, OpenSample, StandOnFaces,
     ShowPlace, OpenHelp, ResetStage, WorkOn,
     AddToMap, TakeOffMap, ClearPaint, menus.MoldMenu, menus.PiecesMenu, PocketList,
     AddTube, RemoveTube, ImportTubes, ExportTubes, TubeRow, TubeList, RiselinePreferences,
     MoldPanel, ViewsPanel,
     ScanPanel, ScanSettingsPanel, BubblesPanel, BubblesSettingsPanel, CasePanel, CaseSettingsPanel,
     FunnelPanel, FunnelSettingsPanel, CutPanel, CutSettingsPanel, RubberPanel, RubberSettingsPanel,
-    ResinPanel, ResinSettingsPanel, PartsPanel, PartsSettingsPanel,
+    ResinPanel, ResinSettingsPanel, PartsPanel, PartsSettingsPanel, SheetPanel,
 )  # fmt: skip
 
 _added = ExitStack()

@@ -22,6 +22,8 @@ from blender_addon.core.rubber.result import Block, Forces, RubberResult
 from blender_addon.core.rubber.weigh import Batch
 from blender_addon.core.scan.result import Hole, ScanResult
 from blender_addon.core.settings import Settings
+from blender_addon.core.sheet.stage import sheet_stage
+from blender_addon.core.watch import Watch
 from tests import shapes
 
 QUARTER = np.array([[0.0, -1.0, 0.0, 5.0], [1.0, 0.0, 0.0, -8.0], [0, 0, 1, 0], [0, 0, 0, 1]])
@@ -98,4 +100,7 @@ def layout(*, through_holes=0, uplift_n=0.0):
         )
     )
     timings_s = {"Scan": 0.25, "Cut": 1.5}
-    return Layout(Settings(), scan, bubbles, case, funnel, cut, rubber, resin, parts, timings_s)
+    sheet = sheet_stage(case, funnel, Settings().sheet, Watch())
+    return Layout(
+        Settings(), scan, bubbles, case, funnel, cut, rubber, resin, parts, sheet, timings_s
+    )

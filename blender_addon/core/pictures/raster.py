@@ -127,6 +127,12 @@ def _shrunk(fine: Floats) -> Floats:
     )
 
 
+def srgb(linear: tuple[float, float, float]) -> tuple[float, float, float]:
+    """Return a linear colour as sRGB, 0 to 1."""
+    red, green, blue = (srgb_bytes(np.array(linear)) / 255.0).tolist()
+    return red, green, blue
+
+
 def srgb_bytes(linear: Floats) -> npt.NDArray[np.uint8]:
     """Return linear light as bytes of sRGB (IEC 61966-2-1)."""
     curved = 1.055 * np.maximum(linear, 0.0031308) ** (1.0 / 2.4) - 0.055

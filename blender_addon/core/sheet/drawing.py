@@ -40,8 +40,10 @@ PENS = {
     "thin": Pen(0.2),
     "faint": Pen(0.15, color=(0.6, 0.6, 0.6)),
     "heavy": Pen(0.8),
+    "fine dash": Pen(0.2, (0.8, 0.6)),
 }
-"""Kinds of line: saw or knife goes along, fold along, middle, to read off, to guide, to heed."""
+"""Kinds of line: saw or knife goes along, fold along, middle, to read off, to guide, to heed,
+hidden."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -154,6 +156,18 @@ def drawing_of(name: str, title: str, shapes: Iterable[Shape], edge_mm: float = 
     return Drawing(
         name, title, kept, (float(low[0]), float(low[1])), (float(high[0]), float(high[1]))
     )
+
+
+def rectangle(low_mm: Spot, high_mm: Spot) -> Floats:
+    """Return the corners (4, 2) of a box, counter-clockwise from the lower left.
+
+    Examples
+    --------
+    >>> rectangle((0.0, 0.0), (3.0, 2.0)).tolist()
+    [[0.0, 0.0], [3.0, 0.0], [3.0, 2.0], [0.0, 2.0]]
+    """
+    (left, low), (right, high) = low_mm, high_mm
+    return np.array([[left, low], [right, low], [right, high], [left, high]])
 
 
 def _extent(shape: Shape) -> Floats:

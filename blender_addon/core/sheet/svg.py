@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+from base64 import b64encode
 from html import escape
 from typing import TYPE_CHECKING
 
+from ..pictures.png import png_bytes
 from .drawing import PENS, Circle, Line, Polygon, Text
 
 if TYPE_CHECKING:
     from ..arrays import Floats
-    from .drawing import Color, Drawing, Shape
+    from .drawing import Color, Drawing, Picture, Shape
 
 
 def drawing_svg(drawing: Drawing) -> str:
-    """Return a drawing as the text of an SVG file; pictures of pixels are left out.
+    """Return a drawing as the text of an SVG file.
 
     Parameters
     ----------
@@ -27,11 +29,12 @@ def drawing_svg(drawing: Drawing) -> str:
     width, height = drawing.size_mm
     box = f"{drawing.low_mm[0]:.4f} {-drawing.high_mm[1]:.4f} {width:.4f} {height:.4f}"
     head = (
-        '<svg xmlns="http://www.w3.org/2000/svg" version="1.1" '
+        '<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" '
+        'version="1.1" '
         f'width="{width:.4f}mm" height="{height:.4f}mm" viewBox="{box}" '
         'font-family="Helvetica, Arial, sans-serif">'
     )
-    body = [line for shape in drawing.shapes if (line := _element(shape))]
+    body = [_element(shape) for shape in drawing.shapes]
     declaration = '<?xml version="1.0" encoding="UTF-8"?>'
     title = f"<title>{escape(drawing.title)}</title>"
     return "\n".join([declaration, head, title, *body, "</svg>\n"])
@@ -49,7 +52,14 @@ def _element(shape: Shape) -> str:
         (x, y), radius = shape.at_mm, shape.radius_mm
         place = f'cx="{x:.4f}" cy="{-y:.4f}" r="{radius:.4f}"'
         return f'<circle {place} fill="{fill}" {_stroke(shape.kind)}/>'
-    return _text(shape) if isinstance(shape, Text) else ""
+    return _text(shape) if isinstance(shape, Text) else _picture(shape)
+
+
+def _picture(picture: Picture) -> str:
+    (x, y), (width, height) = picture.at_mm, picture.size_mm
+    data = b64encode(png_bytes(picture.pixels)).decode("ascii")
+    place = f'x="{x:.4f}" y="{-y - height:.4f}" width="{width:.4f}" height="{height:.4f}"'
+    return f'<image {place} xlink:href="data:image/png;base64,{data}"/>'
 
 
 def _path(points: Floats, *, closed: bool) -> str:

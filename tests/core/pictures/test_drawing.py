@@ -17,7 +17,7 @@ from blender_addon.core.constants import LABEL_PIXELS, MOST_BODIES
 from blender_addon.core.job import write_job
 from blender_addon.core.pictures.classes import CLASS_COLORS, shown_classes
 from blender_addon.core.pictures.marks import label_rows
-from blender_addon.core.pictures.views_of import pictures_of
+from blender_addon.core.pictures.views_of import legend_of, pictures_of, seen_from_all_sides
 from tests.core.layouts import layout
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -27,7 +27,12 @@ LINK = "{http://www.w3.org/1999/xlink}href"
 def drawn(made):
     return {
         name: etree.fromstring(svg.encode())
-        for name, svg in pictures_of(made.bubbles, made.case).items()
+        for name, svg in pictures_of(
+            seen_from_all_sides(made.bubbles, made.case),
+            legend_of(made.bubbles, made.case),
+            made.bubbles,
+            made.case,
+        ).items()
     }
 
 

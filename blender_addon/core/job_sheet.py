@@ -1,0 +1,108 @@
+"""The job sheet that goes to the bench: the work in its order, with boxes to tick."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from .job_sheet_resin import resin_blocks
+from .job_sheet_steps import brush_blocks, case_blocks, cut_blocks, pour_blocks, weigh_blocks
+from .job_sheet_words import Said, heeded
+from .sheet.blocks import Heading, Numbers, Table, Title, Words
+from .sheet.cautions import ALWAYS
+from .sheet.flow import flowed
+from .units import mass_text, time_text
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from .pictures.views_of import Seen
+    from .sheet.blocks import Block
+    from .sheet.page import Page
+
+
+def sheet_blocks(
+    job: dict[str, Any], seen: Sequence[Seen], areas_cm2: dict[str, float]
+) -> list[Block]:
+    """Return the job sheet in blocks, in the order of the work.
+
+    Parameters
+    ----------
+    job : dict
+        As ``job_of`` returns it.
+    seen : sequence of Seen
+        The brush map from all sides.
+    areas_cm2 : dict
+        Of the classes that it shows.
+    """
+    said = Said(inches=job["settings"]["sheet"]["units"] == "inches")
+    steps = (
+        ("Case and board", case_blocks(job, said), ("scan", "case", "parts")),
+        ("Brush first", brush_blocks(job, seen, areas_cm2, said), ("bubbles",)),
+        ("Weigh out and mix", weigh_blocks(job), ("rubber",)),
+        ("Pour", pour_blocks(job, said), ("funnel",)),
+        ("Open and cut", cut_blocks(job, said), ("cut",)),
+        ("Cast the copy", resin_blocks(job, said), ("resin",)),
+        ("Sheets and parts", _lists(job, said), ("sheet",)),
+    )
+    blocks: list[Block] = [
+        Title(f"Job sheet: {job['scan']['file']}", _piece(job, said)),
+        Numbers(_numbers(job, said)),
+    ]
+    for number, (heading, step, stages) in enumerate(steps, start=1):
+        blocks += [Heading(f"{number}  {heading}"), *heeded(job["warnings"], stages), *step]
+    return blocks
+
+
+def sheet_pages(blocks: Sequence[Block], job: dict[str, Any]) -> tuple[Page, ...]:
+    """Return the job sheet's pages; what is always to be heeded stands on each."""
+    name = f"{job['program']['name']} {job['program']['version']}  \xb7  {job['scan']['file']}"
+    return flowed(blocks, job["settings"]["sheet"]["paper"], name, ALWAYS)
+
+
+def _piece(job: dict[str, Any], said: Said) -> str:
+    size, volume = said.size(job["scan"]["size_mm"]), said.volume(job["scan"]["volume_ml"])
+    return f"{size}  \xb7  {volume}  \xb7  Date ____________  Who ____________"
+
+
+def _numbers(job: dict[str, Any], said: Said) -> tuple[tuple[str, str], ...]:
+    rubber, case, resin = job["rubber"], job["case"], job["resin"]
+    part_a, part_b = (sum(one[key] or 0.0 for one in rubber["batches"]) for key in ("a_g", "b_g"))
+    return (
+        ("Rubber, all cups", said.mass(rubber["mass_g"])),
+        ("Rubber, part A", mass_text(part_a)),
+        ("Rubber, part B", mass_text(part_b)),
+        ("Case, height", said.length(case["height_mm"])),
+        ("Case, inside", said.length(case["inner_diameter_mm"])),
+        ("Channel at the back", said.length(case["channel_mm"])),
+        (
+            "Pour takes, of pot life",
+            f"{said.time(rubber['pour_s'])} / {time_text(rubber['pot_life_s'])}",
+        ),
+        ("Slit, from the base", said.length(job["cut"]["slit_length_mm"])),
+        ("Resin for the copy", said.mass(resin["copy_g"])),
+    )
+
+
+def _lists(job: dict[str, Any], said: Said) -> list[Block]:
+    """Return what is printed on paper and what on the printer."""
+    sheets = tuple(
+        (one["title"], one["file"], said.size(one["size_mm"]), str(one["sheets"]))
+        for one in job["sheet"]["drawings"]
+    )
+    parts = tuple(
+        (
+            one["name"],
+            one["file"],
+            said.size(one["size_mm"]),
+            str(one["quantity"]),
+        )
+        for one in job["parts"]
+    )
+    pages = job["sheet"]["templates_pages"]
+    blocks: list[Block] = [
+        Words(f"{job['sheet']['templates']} holds all templates on {pages} sheets, 1:1."),
+        Table(("Template, 1:1", "File", "Size", "Sheets"), sheets, ticks=True),
+    ]
+    if parts:
+        blocks.append(Table(("Part to print", "File", "Size", "How many"), parts, ticks=True))
+    return blocks

@@ -1,0 +1,97 @@
+"""Blocks one under the other over as many pages as they need."""
+
+from __future__ import annotations
+
+import dataclasses
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from ..constants import SHEET_EDGE_MM
+from .drawing import Circle, Line, Picture, Polygon, Text
+from .page import PAPERS, Page, Placed
+from .setting import set_block
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from .blocks import Block
+    from .drawing import Shape, Spot
+    from .setting import Set
+
+FOOT_MM = 9.0
+
+
+def flowed(blocks: Sequence[Block], paper: str, name: str, always: str) -> tuple[Page, ...]:
+    """Return blocks as pages.
+
+    Parameters
+    ----------
+    blocks : sequence of Block
+    paper : str
+        A name of `PAPERS`.
+    name : str
+        What each page is of, at its foot with its number.
+    always : str
+        What stands at the foot of every page.
+    """
+    size = PAPERS[paper]
+    sets = [one for block in blocks for one in set_block(block, size[0] - 2.0 * SHEET_EDGE_MM)]
+    room = size[1] - 2.0 * SHEET_EDGE_MM - FOOT_MM
+    pages: list[list[tuple[Set, float]]] = [[]]
+    used = 0.0
+    for k, one in enumerate(sets):
+        if pages[-1] and used + _needs_mm(sets, k) > room:
+            pages.append([])
+            used = 0.0
+        pages[-1].append((one, size[1] - SHEET_EDGE_MM - used))
+        used += one.height_mm
+    return tuple(
+        _page(size, page, f"{name}  \xb7  page {number} of {len(pages)}", always)
+        for number, page in enumerate(pages, start=1)
+    )
+
+
+def _needs_mm(sets: Sequence[Set], k: int) -> float:
+    """Return the height of a piece with those that it must stay with."""
+    height = sets[k].height_mm
+    while sets[k].keeps_next and k + 1 < len(sets):
+        k += 1
+        height += sets[k].height_mm
+    return height
+
+
+def _page(size: Spot, page: Sequence[tuple[Set, float]], name: str, always: str) -> Page:
+    shapes: list[Shape] = []
+    placed: list[Placed] = []
+    for one, top in page:
+        shapes += [moved(shape, (SHEET_EDGE_MM, top)) for shape in one.shapes]
+        placed += [
+            dataclasses.replace(each, at_mm=(SHEET_EDGE_MM + each.at_mm[0], top + each.at_mm[1]))
+            for each in one.placed
+        ]
+    y, right = SHEET_EDGE_MM, size[0] - SHEET_EDGE_MM
+    shapes += [
+        Line(np.array([[SHEET_EDGE_MM, y + 6.5], [right, y + 6.5]]), "faint"),
+        Text((SHEET_EDGE_MM, y + 3.2), always, 2.8),
+        Text((SHEET_EDGE_MM, y - 0.6), name, 2.8),
+    ]
+    return Page(size, tuple(shapes), tuple(placed))
+
+
+def moved(shape: Shape, by_mm: Spot) -> Shape:
+    """Return a shape elsewhere.
+
+    Examples
+    --------
+    >>> moved(Circle((1.0, 2.0), 5.0), (10.0, 0.0)).at_mm
+    (11.0, 2.0)
+    """
+    if isinstance(shape, Line):
+        return dataclasses.replace(shape, points_mm=shape.points_mm + by_mm)
+    if isinstance(shape, Polygon):
+        return Polygon(tuple(one + by_mm for one in shape.outlines_mm), shape.color)
+    at = shape.at_mm[0] + by_mm[0], shape.at_mm[1] + by_mm[1]
+    if isinstance(shape, Circle | Text | Picture):
+        return dataclasses.replace(shape, at_mm=at)
+    raise TypeError(f"{type(shape).__name__} is no shape")

@@ -1,0 +1,37 @@
+"""The sheet stage: templates at true size."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from .packing import pages_of, sheets_of
+from .result import SheetResult
+from .templates import templates_of
+
+if TYPE_CHECKING:
+    from ..case.result import CaseResult
+    from ..funnel.result import FunnelResult
+    from ..watch import Watch
+    from .settings import SheetSettings
+
+
+def sheet_stage(
+    case: CaseResult, funnel: FunnelResult, settings: SheetSettings, watch: Watch
+) -> SheetResult:
+    """Return every drawing that goes to the bench at true size, on pages.
+
+    Parameters
+    ----------
+    case : CaseResult
+        Tube, board and riser.
+    funnel : FunnelResult
+        For its card pattern.
+    settings : SheetSettings
+        Paper and units.
+    watch : Watch
+        Told of progress.
+    """
+    drawings = templates_of(case, funnel, inches=settings.inches)
+    watch.at(0.5)
+    sheets = tuple(sheets_of(one, settings.paper) for one in drawings)
+    return SheetResult(drawings, sheets, pages_of(drawings, settings.paper))

@@ -1,0 +1,197 @@
+"""The job sheet: what stands on it, where, and that nothing is lost or cut off."""
+
+from __future__ import annotations
+
+import dataclasses
+import re
+
+import numpy as np
+import pytest
+from lxml import html
+
+from blender_addon.core.job import job_of, write_job
+from blender_addon.core.job_sheet import sheet_blocks, sheet_pages
+from blender_addon.core.notices import Notice
+from blender_addon.core.pictures.views_of import legend_of, seen_from_all_sides
+from blender_addon.core.settings import from_tables
+from blender_addon.core.sheet import cautions
+from blender_addon.core.sheet.blocks import Heading, Heed, Table, Tick, Words
+from blender_addon.core.sheet.drawing import Text
+from blender_addon.core.sheet.fill_plot import LEFT_MM, LOW_MM, fill_plot
+from blender_addon.core.sheet.flow import flowed
+from blender_addon.core.sheet.html import blocks_html
+from blender_addon.core.sheet.page import PAPERS
+from blender_addon.core.sheet.pdf import pdf_bytes
+from blender_addon.core.sheet.setting import set_block
+from tests.core.layouts import layout
+from tests.judges.pdf_marks import pages_of
+
+MADE = layout()
+SEEN = seen_from_all_sides(MADE.bubbles, MADE.case)
+AREAS = legend_of(MADE.bubbles, MADE.case).areas_cm2
+
+
+def blocks_of(made=MADE, **sheet):
+    job = job_of(dataclasses.replace(made, settings=from_tables({"sheet": sheet})), "bird.stl")
+    return job, sheet_blocks(job, SEEN, AREAS)
+
+
+def read(**sheet):
+    job, blocks = blocks_of(**sheet)
+    return pages_of(pdf_bytes(sheet_pages(blocks, job), "Job sheet"))
+
+
+def words_of(pages):
+    return " ".join(" ".join(page.words for page in pages).split())
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_every_page_has_the_paper_s_size_its_number_and_the_first_of_all_cautions(paper):
+    pages = read(paper=paper)
+    assert len(pages) >= 3
+    for number, page in enumerate(pages, start=1):
+        assert page.size_mm == pytest.approx(PAPERS[paper], abs=1e-3)
+        assert f"page {number} of {len(pages)}" in page.words
+        assert cautions.ALWAYS in page.words
+
+
+def test_the_numbers_to_weigh_and_to_measure_are_there():
+    words = words_of(read())
+    # two cups of 351 g and 35.1 g; case 96.35 mm high, 103.6 mm inside; from the layout by hand
+    for fact in ("Rubber, part A 702 g", "Rubber, part B 70 g", "351 g 35.1 g 358 ml",
+                 "Case, inside 103.6 mm", "First coat 18 ml 18.9 g", "Fill 1", "35.1 ml",
+                 "Stop at 86.3 mm over the board: 10.0 mm below the rim",
+                 "base 8 N, each seam 4 N", "31.5 mm"):  # fmt: skip
+        assert fact.replace("35.1 ml", "35 ml") in words, fact
+
+
+def test_in_inches_no_length_is_in_millimeters():
+    words = words_of(read(units="inches"))
+    assert "4.08 in" in words  # 103.6 mm
+    assert not re.search(r"\d mm\b", words)
+
+
+def test_every_warning_stands_below_the_heading_of_its_work():
+    heading = {"scan": "1", "bubbles": "2", "case": "1", "rubber": "3", "funnel": "4", "cut": "5",
+               "resin": "6", "parts": "1"}  # fmt: skip
+    made = MADE
+    for stage in heading:
+        result = dataclasses.replace(
+            getattr(made, stage), warnings=(Notice(stage, f"Heed the {stage}."),)
+        )
+        made = dataclasses.replace(made, **{stage: result})
+    _, blocks = blocks_of(made)
+    at, found = "", {}
+    for block in blocks:
+        if isinstance(block, Heading):
+            at = block.words
+        elif isinstance(block, Heed) and not block.usual:
+            found[block.words] = at[0]
+    assert found == {f"Heed the {stage}.": number for stage, number in heading.items()}
+
+
+@pytest.mark.parametrize(
+    ("caution", "heading"),
+    [("WAX", "1"), ("SAWING", "1"), ("POLYURETHANE", "3"), ("SILICONE", "3"), ("VACUUM", "3"),
+     ("MATERIALS", "3"), ("CUTTING", "5"), ("RESIN", "6"), ("PRESSURE", "6"), ("SANDING", "6")],
+)  # fmt: skip
+def test_the_usual_cautions_stand_beside_what_they_concern(caution, heading):
+    at, found = "", []
+    for block in blocks_of()[1]:
+        if isinstance(block, Heading):
+            at = block.words
+        elif isinstance(block, Heed) and block.words == getattr(cautions, caution):
+            found.append(at[0])
+    assert heading in found
+
+
+def test_all_that_is_said_reaches_the_paper_in_its_order():
+    _, blocks = blocks_of()
+    words = words_of(read())
+    place = 0
+    for block in blocks:
+        if isinstance(block, Heading | Tick | Words | Heed):
+            for word in block.words.split():
+                place = words.index(word, place) + len(word)
+
+
+LONG = [Heading("A heading"), *(Tick("word " * 60) for _ in range(30)), Heading("Another heading"),
+        Table(("Level", "Poured"), tuple((f"{k} mm", f"{k} ml") for k in range(120)), ticks=True),
+        Heed("heed " * 90), Heed("mind " * 90, usual=True)]  # fmt: skip
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_nothing_is_cut_off_by_the_edge_of_a_page(paper):
+    pages = flowed(LONG, paper, "name", "always")
+    assert len(pages) > 3
+    for page in pages:
+        for shape in page.shapes:
+            points = shape.ends_mm if isinstance(shape, Text) else extent(shape)
+            assert points.min() >= 12.9
+            assert (points.max(axis=0) <= np.array(page.size_mm) - 13.9).all()
+
+
+def extent(shape):
+    points = getattr(shape, "points_mm", None)
+    return np.vstack(shape.outlines_mm) if points is None else points
+
+
+def test_no_line_of_a_long_sheet_lies_on_another():
+    for page in flowed(LONG, "A4", "name", "always"):
+        heights = sorted({round(s.at_mm[1], 3) for s in page.shapes if isinstance(s, Text)})
+        assert min(np.diff(heights)) > 2.8
+
+
+def test_a_heading_or_the_head_of_a_table_is_never_the_last_on_a_page():
+    for count in range(20, 36):
+        blocks = [*(Words("line") for _ in range(count)), Heading("Late"), Tick("Do it")]
+        pages = flowed(blocks, "A4", "name", "always")
+        words = [[s.words for s in page.shapes if isinstance(s, Text)] for page in pages]
+        (home,) = [page for page in words if "Late" in page]
+        assert "Do it" in home
+
+
+def test_a_word_longer_than_the_line_is_no_endless_task():
+    (one,) = set_block(Tick("x" * 300), 100.0)
+    assert len([s for s in one.shapes if isinstance(s, Text)]) == 1
+
+
+def test_the_curve_of_the_fill_is_the_table():
+    table = np.array([[0.0, 0.0], [30.0, 200.0], [60.0, 530.0]])
+    figure = fill_plot(table)
+    (curve,) = [s.points_mm for s in figure.drawing.shapes
+                if getattr(s, "kind", "") == "cut"]  # fmt: skip
+    numbers = {s.words: s.at_mm for s in figure.drawing.shapes if isinstance(s, Text)}
+    # by the numbers on the axes: 60 mm and 500 ml are written where the curve must pass
+    at_60, at_500 = numbers["60"][0], numbers["500"][1] + 1.0
+    assert curve[0] == pytest.approx((LEFT_MM, LOW_MM))
+    assert curve[2, 0] == pytest.approx(at_60)
+    assert (curve[2, 1] - LOW_MM) / (at_500 - LOW_MM) == pytest.approx(530 / 500)
+    assert (curve[1, 0] - LEFT_MM) / (at_60 - LEFT_MM) == pytest.approx(30 / 60)
+
+
+def test_the_page_for_a_screen_says_the_same_and_can_be_ticked():
+    _, blocks = blocks_of()
+    root = html.fromstring(blocks_html(blocks, "Job sheet <bird>"))
+    assert root.findtext(".//title") == "Job sheet <bird>"
+    words = " ".join(root.text_content().split())
+    ticks = sum(isinstance(one, Tick) for one in blocks)
+    ticks += sum(len(one.rows) for one in blocks if isinstance(one, Table) and one.ticks)
+    assert len(root.findall(".//input")) == ticks > 10
+    assert all(one.words in words for one in blocks if isinstance(one, Tick | Heed | Words))
+    assert len([one for one in root.iter() if str(one.tag).endswith("image")]) == len(SEEN)
+    assert cautions.ALWAYS in words
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_the_folder_holds_the_sheets_of_the_paper_in_the_printer(tmp_path, paper):
+    settings = from_tables({"sheet": {"paper": paper}})
+    made = dataclasses.replace(MADE, settings=settings)
+    job = write_job(made, "bird.stl", tmp_path / "job")
+    sheet = job["sheet"]
+    assert sheet["job_sheet"] == f"sheet/job_sheet_{paper.lower()}.pdf"
+    named = {sheet["job_sheet"], sheet["job_sheet_html"], sheet["templates"],
+             *(one["file"] for one in sheet["drawings"])}  # fmt: skip
+    assert named <= set(job["files"])
+    templates = pages_of((tmp_path / "job" / sheet["templates"]).read_bytes())
+    assert len(templates) == sheet["templates_pages"] == len(made.sheet.pages)
