@@ -49,6 +49,14 @@ def new_mesh(name: str, mesh: Mesh, units_per_mm: float, *, flat: bool = True) -
     return data
 
 
+def new_frame(name: str, corners: np.ndarray) -> bpy.types.Mesh:
+    """Return a new Blender mesh of a closed line through corners (k, 3) in scene units."""
+    data = bpy.data.meshes.new(name)
+    count = len(corners)
+    data.from_pydata(corners.tolist(), [(k, (k + 1) % count) for k in range(count)], [])
+    return data
+
+
 def mark_faces(data: bpy.types.Mesh, layout: Layout, paint: Paint) -> None:
     """Write what is known of each face as named attributes, and show its class.
 

@@ -9,6 +9,7 @@ import bpy
 
 from ..core.errors import UnusableMeshError
 from . import results, views
+from .beds import lay_parts
 from .kept import kept
 from .mesh import read_raw
 from .outdated import settings_for
@@ -70,6 +71,7 @@ class Job:
         place = show(scene, scan, layout, self._paint, self._mark)
         add_rubber(scene, place, layout, self._poured_ml)
         results.store(scene.riseline.results, layout, scan.name, kept.add(layout))
+        lay_parts(scene)
         views.apply(scene)
         return scene
 

@@ -15,6 +15,7 @@ MAP_ROLE = "brush map"
 SLIT_ROLE = "slit"
 RUBBER_ROLE = "rubber"
 AIR_ROLE = "trapped air"
+BED_ROLE = "print bed"
 MAPS = (MAP_ROLE, MASTER_ROLE)
 """The objects that show the brush map; both have the same mesh."""
 
@@ -24,8 +25,12 @@ OBJECTS = {
     SLIT_ROLE: "Slit",
     RUBBER_ROLE: "Rubber",
     AIR_ROLE: "Trapped Air",
+    BED_ROLE: "Print Bed",
 }
 """Names of the objects that are no parts; parts keep the names that they are exported by."""
+
+PART = "riseline_part"
+"""Custom property of a part's object: the name that it is exported by."""
 
 TRAPPED = "riseline_trapped"
 CLINGING = "riseline_clinging"

@@ -45,8 +45,12 @@ ROWS = {
     "depths": ("cut.depths", ("z_mm", "depth_mm"), ()),
     "batches": ("rubber.batches", ("a_g", "b_g", "cup_ml"), ()),
     "fills": ("resin.fills", ("to_mm_below_rim", "ml", "g"), ()),
-    "parts": ("parts.parts", ("volume_ml",), ("name", "role")),
     "templates": ("sheet.drawings", (), ("title",)),
+    "parts": (
+        "parts.parts",
+        ("volume_ml", "wide_mm", "deep_mm", "tall_mm"),
+        ("name", "role", "lies"),
+    ),
     "changes": ("scan.changes", (), ("text",)),
 }
 """Lists: where they are in the layout, the numbers and the texts of each row."""

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import bpy
 
-from . import results, views
+from . import beds, results, views
 from .properties import STAGES, stage_group
 
 if TYPE_CHECKING:
@@ -34,6 +34,9 @@ def scene_groups(
     properties["tour"] = bpy.props.IntProperty()
     properties["measured"] = _measured()
     properties |= views.properties()
+    properties["parts_lie"] = beds.choice_of_place(
+        lambda whole, _context: beds.lay_parts(whole.id_data)
+    )
     properties["shows_numbers"] = bpy.props.BoolProperty(
         name="Numbers in the View",
         description="Write the numbers that matter most in large letters into the 3D view",

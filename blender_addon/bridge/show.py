@@ -53,9 +53,11 @@ def show(
     add_object(collection, master, names.MASTER_ROLE, place)
     add_object(collection, master, names.MAP_ROLE, place @ tipped(scene, layout, eye))
     for role, name, mesh in _pieces(layout):
-        data = build.new_mesh(name, mesh, units_per_mm)
+        data = build.new_mesh(name.title(), mesh, units_per_mm)
         data.materials.append(materials.get(materials.OF_ROLE[role]))
-        add_object(collection, data, role, place)
+        thing = add_object(collection, data, role, place)
+        if role != names.SLIT_ROLE:
+            thing[names.PART] = name
     return place
 
 
@@ -93,7 +95,7 @@ def _is_shared(scene: bpy.types.Scene, collection: bpy.types.Collection) -> bool
 def _pieces(layout: Layout) -> Iterator[tuple[str, str, Mesh]]:
     """Yield role, name and mesh in the job frame of all but the master."""
     for part in layout.parts.parts:
-        yield part.role, part.name.title(), part.mesh.moved(part.to_assembly)
+        yield part.role, part.name, part.mesh.moved(part.to_assembly)
     if len(layout.cut.ribbon.faces):
         yield names.SLIT_ROLE, names.OBJECTS[names.SLIT_ROLE], layout.cut.ribbon
 

@@ -22,6 +22,7 @@ class MoldMenu(bpy.types.Menu):
         self.layout.operator(ids.LAY_OUT, icon="MOD_FLUIDSIM")
         self.layout.operator(ids.LOOK_FROM_BELOW, icon="TRIA_UP")
         self.layout.operator(ids.EXPORT_PARTS, icon="EXPORT")
+        self.layout.operator(ids.EXPORT_PART, text="Export Selected Part")
         self.layout.operator(ids.WRITE_SHEETS, icon="FILE_TEXT")
         self.layout.separator()
         self.layout.operator(ids.REMOVE_LAYOUT, icon="TRASH")

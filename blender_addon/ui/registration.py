@@ -16,6 +16,7 @@ from ..bridge.sculpts import forget_gone
 from . import command, ids, menus
 from .operators.add_to_map import AddToMap
 from .operators.clear_paint import ClearPaint
+from .operators.export_part import ExportPart
 from .operators.export_parts import ExportParts
 from .operators.import_scan import DropScan, ImportScan
 from .operators.lay_out import LayOut
@@ -55,7 +56,7 @@ if TYPE_CHECKING:
 
 CLASSES = (
     ReadScan, ImportScan, DropScan, LayOut, ExportParts, WriteSheets, RemoveLayout,
-    ShowMillimeters, NextStop, LookFromBelow, UsePreset, OpenSample, StandOnFaces,
+    ShowMillimeters, ExportPart, NextStop, LookFromBelow, UsePreset, OpenSample, StandOnFaces,
     ShowPlace, OpenHelp, ResetStage, WorkOn,
     AddToMap, TakeOffMap, ClearPaint, menus.MoldMenu, menus.PiecesMenu, PocketList,
     AddTube, RemoveTube, ImportTubes, ExportTubes, TubeRow, TubeList, RiselinePreferences,

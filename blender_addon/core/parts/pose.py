@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from ..constants import GROUND_MM
 from ..errors import BadSettingError
 from ..units import length_text
 from .result import UPSIDE_DOWN
@@ -20,20 +21,20 @@ OVER = np.diag([1.0, -1.0, -1.0, 1.0])
 """Half a turn about x: flanges, bowl and hook then grow from what is printed before them."""
 
 
-def pose_of(name: str, placed: Mesh, lies: str, bed: Bed) -> Floats:
+def pose_of(name: str, placed: Mesh, lies: str, bed: Bed, *, must_fit: bool = True) -> Floats:
     """Return the matrix (4, 4) that turns a part from the bed into the job frame.
 
     Raises
     ------
     BadSettingError
-        If the bed has no room for it, however it is turned.
+        If it must fit and the bed has no room for it, however it is turned.
     """
     over = OVER if lies == UPSIDE_DOWN else np.eye(4)
     lying = placed.moved(over)
     low, high = lying.bounds
     tall = float(high[2] - low[2])
     turn = bed.turn_deg(lying.vertices[:, :2])
-    if turn is None or tall > bed.z_mm + 1e-6:
+    if must_fit and (turn is None or tall > bed.z_mm + GROUND_MM):
         wide, deep = (float(one) for one in (high - low)[:2])
         message = (
             f"the {name} takes {length_text(wide)} by {length_text(deep)} and is"
@@ -41,7 +42,8 @@ def pose_of(name: str, placed: Mesh, lies: str, bed: Bed) -> Floats:
             f" {length_text(bed.y_mm)} by {length_text(bed.z_mm)}, and it cannot be split."
         )
         raise BadSettingError("parts.bed_z_mm" if turn is not None else "parts.bed_x_mm", message)
-    cos, sin = math.cos(math.radians(turn)), math.sin(math.radians(turn))
+    turned = math.radians(turn or 0.0)
+    cos, sin = math.cos(turned), math.sin(turned)
     back = np.eye(4)
     back[:2, :2] = [[cos, sin], [-sin, cos]]
     pose: Floats = over @ back

@@ -35,6 +35,21 @@ class Part:
     fits_bed: bool = True
     overhang: Overhang = field(default_factory=lambda: Overhang(0.0, 0.0, 0))
 
+    @property
+    def wide_mm(self) -> float:
+        """What it takes of the bed from left to right."""
+        return self.size_mm[0]
+
+    @property
+    def deep_mm(self) -> float:
+        """What it takes of the bed from front to back."""
+        return self.size_mm[1]
+
+    @property
+    def tall_mm(self) -> float:
+        """How high it is printed."""
+        return self.size_mm[2]
+
 
 @dataclass(frozen=True, eq=False)
 class PartsResult:

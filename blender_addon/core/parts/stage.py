@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from ..constants import DUST_MM
 from ..geometry.manifold import to_mesh
 from ..notices import Notice
+from ..units import length_text
 from .arrange import arranged
 from .bed import bed_of
 from .board import base_board
@@ -76,7 +77,8 @@ def _part(
 ) -> Part:
     placed, bed = to_mesh(solid.simplify(DUST_MM)), bed_of(settings)
     refuse_empty(name, placed)
-    return checked_part(name, role, placed, pose_of(name, placed, lies, bed), lies, bed)
+    pose = pose_of(name, placed, lies, bed, must_fit=role != "funnel")  # card will do for it
+    return checked_part(name, role, placed, pose, lies, bed)
 
 
 def _notices(split: Split, parts: tuple[Part, ...]) -> tuple[Notice, ...]:
@@ -89,6 +91,16 @@ def _notices(split: Split, parts: tuple[Part, ...]) -> tuple[Notice, ...]:
             " test the closed case with water before the pour."
         )
         found.append(Notice("split_case", text))
+    found += [
+        Notice(
+            "larger_than_bed",
+            f"The {part.name} takes {length_text(part.wide_mm)} by {length_text(part.deep_mm)} and"
+            f" is {length_text(part.tall_mm)} high, more than the print bed. Take a smaller"
+            " funnel.bowl_ml, or make it of card by its pattern.",
+        )
+        for part in parts
+        if not part.fits_bed
+    ]
     found += [
         Notice(
             "needs_supports",

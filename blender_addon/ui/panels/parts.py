@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import bpy
 
+from ...bridge.lengths import shown_size
 from ...core.units import volume_text
 from .. import ids
-from .drawing import StagePanel, fact, settings_panel
+from .drawing import StagePanel, settings_panel
 
 
 class PartsPanel(StagePanel, bpy.types.Panel):
@@ -25,8 +26,18 @@ class PartsPanel(StagePanel, bpy.types.Panel):
     def draw_results(
         self, context: bpy.types.Context, layout: bpy.types.UILayout, found: bpy.types.PropertyGroup
     ) -> None:
+        layout.row().prop(context.scene.riseline, "parts_lie", expand=True)
         for part in found.parts:
-            fact(layout, part.name.title(), volume_text(part.volume_ml))
+            size = shown_size(context.scene, (part.wide_mm, part.deep_mm, part.tall_mm))
+            box = layout.box().column(align=True)
+            box.scale_y = 0.85
+            row = box.row()
+            row.label(text=part.name.title(), icon=ICONS.get(part.role, "DOT"))
+            row.operator(ids.EXPORT_PART, text="", icon="EXPORT").part = part.name
+            box.label(text=size, icon="BLANK1")
+            box.label(text=f"{volume_text(part.volume_ml)}, {part.lies}", icon="BLANK1")
 
+
+ICONS = {"case": "MESH_CYLINDER", "base": "MESH_PLANE", "funnel": "MESH_CONE"}
 
 PartsSettingsPanel = settings_panel("parts", PartsPanel.bl_idname)

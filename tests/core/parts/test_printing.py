@@ -8,14 +8,19 @@ import manifold3d
 import numpy as np
 import pytest
 
+from blender_addon.core.funnel.settings import FunnelSettings
+from blender_addon.core.funnel.stage import funnel_stage
 from blender_addon.core.geometry.manifold import to_mesh, to_solid
 from blender_addon.core.parts.arrange import arranged
 from blender_addon.core.parts.bed import Bed
 from blender_addon.core.parts.overhang import overhang_of
 from blender_addon.core.parts.pose import pose_of
 from blender_addon.core.parts.result import AS_IT_STANDS, UPSIDE_DOWN
+from blender_addon.core.parts.settings import PartsSettings
+from blender_addon.core.parts.stage import parts_stage
+from blender_addon.core.watch import Watch
 from tests import shapes
-from tests.core.parts.made import LAYOUTS, by_name, laid_out, settings_of
+from tests.core.parts.made import LAYOUTS, by_name, case_of, laid_out, settings_of
 
 LAYER_MM = 0.2
 BED = Bed(220.0, 220.0, 250.0)
@@ -92,6 +97,17 @@ def test_a_bar_is_turned_until_it_fits(turn):
     pose = pose_of("bar", bar, AS_IT_STANDS, BED)
     low, high = bar.moved(np.linalg.inv(pose)).bounds
     assert (high - low <= np.array([220.001, 220.001, 250])).all()
+
+
+def test_a_funnel_too_large_for_the_bed_is_told_of_and_the_rest_is_laid_out():
+    case = case_of("low")
+    bed = {"bed_x_mm": 80.0, "bed_y_mm": 90.0, "bed_z_mm": 70.0}
+    funnel = funnel_stage(case, FunnelSettings(), Watch())
+    found = parts_stage(case, funnel, PartsSettings(**bed), Watch())
+    assert [part.name for part in found.parts if not part.fits_bed] == ["funnel"]
+    told = {one.code: one.text for one in found.warnings}
+    assert "card" in told["larger_than_bed"]
+    assert "test the closed case with water" in told["split_case"]
 
 
 def test_what_fits_in_no_way_is_refused_by_name():
