@@ -101,7 +101,7 @@ def test_a_bar_is_turned_until_it_fits(turn):
 
 def test_a_funnel_too_large_for_the_bed_is_told_of_and_the_rest_is_laid_out():
     case = case_of("low")
-    bed = {"bed_x_mm": 80.0, "bed_y_mm": 90.0, "bed_z_mm": 70.0}
+    bed = {"bed_x_mm": 70.0, "bed_y_mm": 75.0, "bed_z_mm": 70.0}
     funnel = funnel_stage(case, FunnelSettings(), Watch())
     found = parts_stage(case, funnel, PartsSettings(**bed), Watch())
     assert [part.name for part in found.parts if not part.fits_bed] == ["funnel"]
