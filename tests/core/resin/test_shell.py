@@ -1,15 +1,18 @@
 """The shell against closed forms: the offset inside the real shape, no shell on the open rim."""
 
 import dataclasses
+import functools
 
 import numpy as np
 import pytest
+import shapely
 import trimesh
 from scipy.spatial import KDTree
 from scipy.spatial.transform import Rotation
+from skimage.measure import marching_cubes
 
 from blender_addon.core.errors import CancelledError
-from blender_addon.core.geometry.manifold import prism, to_mesh
+from blender_addon.core.geometry.manifold import prism, to_mesh, to_solid
 from blender_addon.core.geometry.voxels import solid_voxels
 from blender_addon.core.resin.copy import copy_of
 from blender_addon.core.resin.shell import cavity_in
@@ -134,6 +137,31 @@ def test_the_shell_of_a_scan_agrees_with_counting_points_near_its_surface():
     near, _ = KDTree(surface).query(points)
     counted = np.count_nonzero((near <= 3.0) & (points[:, 2] > 0.0)) * len(cells) / len(chosen)
     assert shell_ml(scan, 3.0) == pytest.approx(counted * 0.5**3 / 1e3, rel=0.02)
+
+
+@pytest.mark.filterwarnings("ignore:Setting the shape:DeprecationWarning")  # scikit-image's
+def test_the_shell_of_a_scan_is_what_the_offset_of_general_libraries_leaves():
+    # distances by scipy from points of trimesh, inside by slices of manifold3d in shapely, the
+    # offset surface by scikit-image: nothing of ours but the scan
+    shell, pitch = 4.0, 1.8
+    mesh = to_mesh(to_solid(bunny(100.0)).simplify(0.3))
+    body = trimesh.Trimesh(mesh.vertices, mesh.faces, process=False)
+    low, high = mesh.bounds
+    x, y, z = (
+        np.arange(a - 2 * pitch, b + 3 * pitch, pitch) for a, b in zip(low, high, strict=True)
+    )
+    points = np.stack(np.meshgrid(x, y, z, indexing="ij"), axis=-1)
+    solid, inside = to_solid(mesh), np.zeros(points.shape[:3], dtype=bool)
+    for k, height in enumerate(z):
+        rings = [shapely.Polygon(ring) for ring in solid.slice(float(height)).to_polygons()]
+        area = functools.reduce(shapely.symmetric_difference, rings, shapely.Polygon())
+        inside[:, :, k] = shapely.contains_xy(area, points[:, :, k, 0], points[:, :, k, 1])
+    surface, _ = trimesh.sample.sample_surface(body, 200000, seed=2)
+    near = np.full(inside.shape, -1.0)
+    near[inside], _ = KDTree(surface).query(points[inside])
+    corners, faces, *_ = marching_cubes(near, shell, spacing=(pitch,) * 3)
+    left = abs(trimesh.Trimesh(corners, faces, process=False).volume)
+    assert shell_ml(afloat(mesh), shell) == pytest.approx((body.volume - left) / 1e3, rel=0.01)
 
 
 def test_what_the_shell_closes_off_is_measured():
