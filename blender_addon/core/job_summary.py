@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from .units import length_text, mass_text, time_text, volume_text
+from .units import length_text, mass_text, time_text, volume_text, weigh_text
 
 CAUTIONS = (
     "A plan only: data sheets, the limits tools are rated for and local rules go first.",
@@ -65,7 +65,7 @@ def _numbers(job: dict[str, Any]) -> list[str]:
             f"uncut the rubber would stretch {_percent(cut['needed_stretch'])}",
             f"{_percent(cut['allowed_stretch'])} is safe",
         ),
-        _copy(job["resin"]),
+        *_copy(job["resin"]),
         _line("Parts", _parts(job["parts"])),
     ]
 
@@ -128,16 +128,36 @@ def _rubber(rubber: dict[str, Any]) -> list[str]:
     return [
         _line(
             "Rubber",
-            f"weigh out A {_g(a_g)} and B {_g(b_g)} in {cups}",
+            f"weigh out A {weigh_text(a_g)} and B {weigh_text(b_g)} in {cups}",
             f"{_ml(rubber['mix_ml'])} with {_number(rubber['spare_percent'], 0)} % spare",
+            *_cost(rubber),
         ),
+        *_coat(rubber["coat"]),
         _line(
             "Pour",
             f"{_s(rubber['pour_s'])} in one thin stream down the channel",
             f"up to {_mm(rubber['level_z_mm'])}",
             f"pot life {_s(rubber['pot_life_s'])}",
         ),
+        _line(
+            "In time",
+            f"{rubber['budget']['fits']} (mix, degas and pour take {_s(rubber['needs_s'])} a cup)",
+            f"degas in a vessel of {_ml(rubber['vessel_ml'])}",
+            f"{_g(rubber['block']['lift_g'])} to lift with the clay in it",
+        ),
     ]
+
+
+def _coat(coat: dict[str, Any] | None) -> list[str]:
+    """Say what to weigh out for the brush."""
+    if not coat:
+        return []
+    parts = f"A {weigh_text(coat['a_g'])} and B {weigh_text(coat['b_g'])} before the pour"
+    return [_line("Brush coat", parts)]
+
+
+def _cost(amount: dict[str, Any]) -> list[str]:
+    return [] if amount["cost"] is None else [f"cost {_number(amount['cost'], 2)}"]
 
 
 def _forces(forces: dict[str, Any]) -> str:
@@ -147,14 +167,25 @@ def _forces(forces: dict[str, Any]) -> str:
     return _line("Must hold", f"base {base}", f"each seam {seam}", f"uplift of the piece {lift}")
 
 
-def _copy(resin: dict[str, Any]) -> str:
+def _copy(resin: dict[str, Any]) -> list[str]:
     fills = " + ".join(_g(one["g"]) for one in resin["fills"])
-    return _line(
-        "Copy",
-        f"{_ml(resin['copy_ml'])} = {_g(resin['copy_g'])} of resin",
-        f"first coat {_g(resin['shell_g'])}",
-        *([f"fills {fills}"] if fills else []),
-    )
+    coats = "1 coat" if len(resin["coats"]) == 1 else f"{len(resin['coats'])} coats"
+    height_mm = resin["shrinkage"][-1]["size_mm"][2]
+    return [
+        _line(
+            "Copy",
+            f"{_ml(resin['copy_ml'])} = {_g(resin['copy_g'])} of resin",
+            f"shell {_g(resin['shell_g'])} in {coats}",
+            *([f"fills {fills}"] if fills else []),
+            *_cost(resin),
+        ),
+        _line(
+            "Stop line",
+            f"{_mm(resin['true_base_mm_below_rim'])} below the rim is the true base",
+            f"{_g(resin['sanded_g'])} over it are sanded off",
+            f"{resin['shrinkage'][-1]['name']} {_mm(height_mm)} high",
+        ),
+    ]
 
 
 def _parts(parts: list[dict[str, Any]]) -> str:

@@ -50,6 +50,17 @@ def mass_text(mass_g: float) -> str:
     return f"{mass_g / 1000.0:.2f} kg" if mass_g >= 1000.0 else f"{mass_g:.0f} g"
 
 
+def weigh_text(mass_g: float) -> str:
+    """Return what to put on the scale, to the last step of it: never rounded to kilograms.
+
+    Examples
+    --------
+    >>> weigh_text(4432.0), weigh_text(118.5), weigh_text(0.30000000000000004)
+    ('4432 g', '118.5 g', '0.3 g')
+    """
+    return f"{mass_g:.9g} g"
+
+
 def time_text(seconds: float) -> str:
     """Return a duration in words.
 

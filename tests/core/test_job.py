@@ -257,7 +257,7 @@ def test_summary_says_what_to_weigh_out_and_where_care_is_due():
         "2.0 ml in 2 pockets",
         "10.5 cm2",
         "PVC 100",
-        "A 702 g and B 70 g in 2 cups",  # the two batches added up by hand
+        "A 702 g and B 70.2 g in 2 cups",  # the two batches added up by hand
         "24.5 mm wide",
         "30.0 mm up from the base",
         "53 ml = 56 g",
