@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict, fields
+from dataclasses import asdict, fields, is_dataclass
 from itertools import zip_longest
 from typing import TYPE_CHECKING, Any
 
@@ -201,9 +201,14 @@ def rubber_table(rubber: RubberResult) -> Table:
 
 def resin_table(resin: ResinResult) -> Table:
     """Return the copy, its shell, its fills and what shrinks."""
-    table = asdict(resin)
-    del table["warnings"]
-    return table
+    names = [one.name for one in fields(resin) if one.name not in {"warnings", "cavity"}]
+    return {name: _plainly(getattr(resin, name)) for name in names}
+
+
+def _plainly(value: Any) -> Any:
+    if isinstance(value, tuple):
+        return [_plainly(one) for one in value]
+    return asdict(value) if is_dataclass(value) and not isinstance(value, type) else value
 
 
 def sheet_table(sheet: SheetResult, settings: SheetSettings) -> Table:

@@ -17,6 +17,7 @@ from .memo import Memo
 from .parts.stage import parts_stage
 from .resin.shell import cavity_in
 from .resin.stage import resin_stage
+from .rubber.pots import pots_of
 from .rubber.stage import room_stage, rubber_stage
 from .scan.stage import scan_stage
 from .sheet.stage import sheet_stage
@@ -68,9 +69,8 @@ def lay_out(
     barred = memo("Cut", marks_on_master, scan, marks, watch=watch)
     cut = memo("Cut", cut_stage, case, barred, settings.cut, watch=watch)
     room, coat_g = memo("Rubber", room_stage, air, case, watch=watch), bubbles.prebrush_g
-    rubber = memo(
-        "Rubber", rubber_stage, room, coat_g, case, funnel, settings.rubber, watch=watch
-    )  # fmt: skip
+    pots, wanted = pots_of(settings.rubber), settings.rubber
+    rubber = memo("Rubber", rubber_stage, room, coat_g, case, funnel, pots, wanted, watch=watch)
     cavity = memo("Resin", cavity_in, scan, settings.resin.shell_mm, watch=watch)
     resin = memo(
         "Resin", resin_stage, scan, cavity, rubber.shrink_percent, settings.resin, watch=watch

@@ -14,11 +14,11 @@ from blender_addon.core.watch import Watch
 RUBBER_PERCENT = 0.3
 
 
-def rubber_of(bubbles, case, funnel, **settings):
+def rubber_of(bubbles, case, funnel, pots=(), **settings):
     """Return the rubber stage's result."""
     room = room_stage(bubbles, case, Watch())
     return rubber_stage(
-        room, bubbles.prebrush_g, case, funnel, RubberSettings(**settings), Watch()
+        room, bubbles.prebrush_g, case, funnel, pots, RubberSettings(**settings), Watch()
     )  # fmt: skip
 
 

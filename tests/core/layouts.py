@@ -16,6 +16,7 @@ from blender_addon.core.parts.result import Part, PartsResult
 from blender_addon.core.resin.heat import Heat
 from blender_addon.core.resin.opening import Opening
 from blender_addon.core.resin.result import Fill, ResinResult
+from blender_addon.core.resin.shell import Cavity
 from blender_addon.core.resin.shrinkage import Sculpt, ShrinkStep
 from blender_addon.core.rubber.budget import Budget
 from blender_addon.core.rubber.result import Block, Forces, RubberResult
@@ -88,6 +89,7 @@ def layout(*, through_holes=0, uplift_n=0.0):
         shrinkage=(ShrinkStep("clay", 1.0, (40.0, 20.0, 60.0), None),
                    ShrinkStep("resin copy", 0.993, (39.7, 19.9, 59.6), None)),
         sculpt=Sculpt(1.007, None, None, None),
+        cavity=Cavity(35.08, 0.0, np.array([[0.0, 0, 30, 35.08]], np.float32), 5.0, 0.0, 0.0),
     )  # fmt: skip
     up = np.eye(4)
     up[:3, 3] = (0.0, 0.0, 96.35)

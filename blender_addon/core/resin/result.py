@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from .heat import Heat
     from .opening import Opening
     from .reading import Leaning
+    from .shell import Cavity
     from .shrinkage import Sculpt, ShrinkStep
 
 
@@ -36,7 +37,8 @@ class ResinResult:
 
     ``fill_table`` (n, 2): mm below the rim of the upturned mold, ml of copy still to fill.
     ``cavity_table`` (k, 2) is the same inside the shell. ``coats`` are the batches of the shell.
-    ``true_base_mm_below_rim`` is the stop line, the riser beyond it is ``sanded_ml``.
+    ``true_base_mm_below_rim`` is the stop line, the riser beyond it is ``sanded_ml``. ``cavity`` is
+    what the shell leaves open.
     """
 
     copy_ml: float
@@ -57,5 +59,6 @@ class ResinResult:
     heat: Heat
     shrinkage: tuple[ShrinkStep, ...]
     sculpt: Sculpt
+    cavity: Cavity
     leaning: Leaning | None = None
     warnings: tuple[Notice, ...] = ()

@@ -91,7 +91,9 @@ def resin_stage(
     steps = shrinkage_of(scan.size_mm, rubber_percent, settings)
     leaning = None
     if settings.lean_deg:
-        leaning = leaning_of(copy, scan, cavity, settings.lean_deg, settings.lean_towards_deg)
+        leaning = leaning_of(
+            copy, scan, filled.cavity, settings.lean_deg, settings.lean_towards_deg
+        )
     return ResinResult(
         copy_ml=filled.copy_ml,
         copy_g=filled.copy_ml * density_g_ml,
@@ -111,6 +113,7 @@ def resin_stage(
         heat=heat,
         shrinkage=steps,
         sculpt=sculpt_of(steps[-1], settings),
+        cavity=filled.cavity,
         leaning=leaning,
         warnings=(
             *heat_notices(heat, filled.fills, settings),

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from ..catalog.pots import PRESSURE
+from ..catalog.pots import PRESSURE, pots
 from ..constants import POT_CLEARANCE_MM
 from ..notices import Notice
 from ..units import ML_PER_MM3, length_text
@@ -36,6 +36,17 @@ class PotFit:
     used_kpa: float
     rated_kpa: float
     bubble_share: float
+
+
+def pots_of(settings: RubberSettings) -> tuple[Pot, ...]:
+    """Return the user's pots; none where no list is given.
+
+    Raises
+    ------
+    UnreadableFileError, BadSettingError
+        If the list cannot be used.
+    """
+    return pots(settings.pots_file) if settings.pots_file else ()
 
 
 def how_it_fits(across_mm: float, high_mm: float, pot: Pot) -> str:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ..catalog.pots import pots
 from ..geometry.solid import enclosed_volume_ml
 from ..notices import Notice
 from ..units import KG_M3_TO_G_ML, mass_text
@@ -21,6 +20,7 @@ from .weigh import batch_of, batches_within, coarse_scale, mass_of
 if TYPE_CHECKING:
     from ..bubbles.result import BubblesResult
     from ..case.result import CaseResult
+    from ..catalog.pots import Pot
     from ..funnel.result import FunnelResult
     from ..watch import Watch
     from .settings import RubberSettings
@@ -58,6 +58,7 @@ def rubber_stage(
     coat_g: float,
     case: CaseResult,
     funnel: FunnelResult,
+    listed: tuple[Pot, ...],
     settings: RubberSettings,
     watch: Watch,
 ) -> RubberResult:
@@ -73,18 +74,14 @@ def rubber_stage(
         The tube, and how high the rubber stands.
     funnel : FunnelResult
         Its throat sets the time of the pour.
+    listed : tuple of Pot
+        The user's pressure pots and vacuum chambers.
     settings : RubberSettings
-        The rubber's data sheet, scale, cups and pots.
+        The rubber's data sheet, scale and cups.
     watch : Watch
         Told of progress.
-
-    Raises
-    ------
-    UnreadableFileError, BadSettingError
-        If the list of pots cannot be read.
     """
     watch.at(0.5)
-    listed = pots(settings.pots_file) if settings.pots_file else ()
     volume_ml, density_g_ml = room.volume_ml, settings.density_kg_m3 * KG_M3_TO_G_ML
     saved, spare = saved_of(volume_ml, coat_g, settings), 1.0 + settings.spare_percent / 100.0
     poured_ml = volume_ml - saved.coat_ml - saved.chunks_ml
