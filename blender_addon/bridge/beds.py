@@ -10,6 +10,7 @@ from mathutils import Matrix
 
 from . import build, names
 from .kept import kept
+from .leaning import upright_place
 from .lengths import mm_per_unit
 from .place import eye_direction
 from .show import add_object, own_collection, own_objects
@@ -19,7 +20,7 @@ if TYPE_CHECKING:
 
     from ..core.layout import Layout
 
-ASSEMBLED, ON_BEDS = "assembled", "beds"
+ASSEMBLED, ON_BEDS = "assembled", names.ON_BEDS
 APART_MM = 60.0
 """Between the case and the beds, and from bed to bed: the eye tells them apart."""
 
@@ -46,12 +47,13 @@ def lay_parts(scene: bpy.types.Scene) -> None:
     if layout is None or master is None:
         return
     on_beds = scene.riseline.parts_lie == ON_BEDS
+    place = upright_place(scene, layout, master) if on_beds else master.matrix_basis
     for part, at in zip(layout.parts.parts, _on_beds(scene, layout), strict=True):
         if part.name in things:
             moved = at if on_beds else Matrix.Identity(4)
-            things[part.name].matrix_world = master.matrix_world @ moved
+            things[part.name].matrix_world = place @ moved
     if on_beds:
-        _add_beds(scene, layout, master.matrix_world)
+        _add_beds(scene, layout, place)
 
 
 def _on_beds(scene: bpy.types.Scene, layout: Layout) -> list[Matrix]:

@@ -33,6 +33,20 @@ def new_mesh(name: str, mesh: Mesh, units_per_mm: float, *, flat: bool = True) -
         Whether faces are shaded flat; a scan looks better smooth.
     """
     data = bpy.data.meshes.new(name)
+    _fill(data, mesh, units_per_mm)
+    if flat:
+        attributes.write(data, SHARP_FACE, "BOOLEAN", np.ones(len(mesh.faces), dtype=bool))
+    return data
+
+
+def change_mesh(data: bpy.types.Mesh, mesh: Mesh, units_per_mm: float) -> None:
+    """Give a Blender mesh other triangles, shaded flat; its materials stay."""
+    data.clear_geometry()
+    _fill(data, mesh, units_per_mm)
+    attributes.write(data, SHARP_FACE, "BOOLEAN", np.ones(len(mesh.faces), dtype=bool))
+
+
+def _fill(data: bpy.types.Mesh, mesh: Mesh, units_per_mm: float) -> None:
     count = len(mesh.faces)
     data.vertices.add(len(mesh.vertices))
     data.loops.add(3 * count)
@@ -44,9 +58,6 @@ def new_mesh(name: str, mesh: Mesh, units_per_mm: float, *, flat: bool = True) -
     data.attributes[CORNER_VERTEX].data.foreach_set("value", corners.reshape(-1))
     data.polygons.foreach_set("loop_start", np.arange(0, 3 * count, 3, dtype=np.int32))
     data.update(calc_edges=True)
-    if flat:
-        attributes.write(data, SHARP_FACE, "BOOLEAN", np.ones(count, dtype=bool))
-    return data
 
 
 def new_frame(name: str, corners: np.ndarray) -> bpy.types.Mesh:

@@ -11,12 +11,13 @@ from ..core.errors import UnusableMeshError
 from . import results, views
 from .beds import lay_parts
 from .kept import kept
+from .leaning import show_pour
 from .mesh import read_raw
 from .outdated import settings_for
 from .paint import mark_of, read_painted
 from .place import eye_direction
 from .properties import read_settings
-from .rising import add_rubber, poured_table_ml
+from .rising import add_rubber, pour_of, tell_pour
 from .sculpts import whole_of, work_on
 from .show import show
 
@@ -42,6 +43,8 @@ class Job:
         self._settings = settings_for(scene, only, whole_of(scene, scan))
         self._raw = read_raw(scene, scan, context.evaluated_depsgraph_get())
         self._painted = read_painted(scene)
+        found = scene.riseline.results
+        self._lean = (found.shown_lean_deg, found.shown_lean_hour)
         self._scene, self._scan = scene.session_uid, scan.session_uid
 
     def run(self, watch: Watch) -> Layout:
@@ -50,7 +53,8 @@ class Job:
         mesh = self._desk.meshes.mesh_of(self._raw)
         self._paint = self._desk.paint.paint_of(self._painted, mesh)
         layout = pipeline.lay_out(mesh, self._settings, self._desk.memo, watch, self._paint)
-        self._poured_ml, self._mark = poured_table_ml(layout), mark_of(mesh)
+        self._upright, self._mark = pour_of(layout, 0.0, 12), mark_of(mesh)
+        self._leaned = pour_of(layout, *self._lean) if self._lean[0] > 0.0 else None
         eye_direction(layout)  # what a master tells of itself is worked out here, not in the window
         return layout
 
@@ -69,10 +73,13 @@ class Job:
             raise UnusableMeshError(message)
         work_on(scene, scan)
         place = show(scene, scan, layout, self._paint, self._mark)
-        add_rubber(scene, place, layout, self._poured_ml)
         results.store(scene.riseline.results, layout, scan.name, kept.add(layout))
+        add_rubber(scene, place, layout, self._upright)
+        tell_pour(scene, self._upright)
         lay_parts(scene)
         views.apply(scene)
+        if self._leaned is not None:
+            show_pour(scene, layout, self._leaned)
         return scene
 
 

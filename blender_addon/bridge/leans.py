@@ -12,8 +12,8 @@ if TYPE_CHECKING:
     from ..core.bubbles.result import Lean
     from ..core.layout import Layout
 
-ROWS_STORED = 40
-"""The best of them; everything stands in the job file."""
+ROWS_STORED = 80
+"""All that are looked at up to the greatest limit: their map is drawn from them."""
 
 
 def row_group() -> type[bpy.types.PropertyGroup]:

@@ -45,6 +45,9 @@ SOURCE_FACE = "riseline_source_face"
 """More of them: what is to be brushed before the maker's paint, that paint, and the triangle of the
 scan that the face is, -1 where it was added."""
 
+ON_BEDS = "beds"
+"""Of the scene's choice where parts are shown: as they lie on the printer."""
+
 SCAN_MARK = "riseline_scan"
 """Custom property of the map's mesh: which scan its faces are counted by."""
 
@@ -52,6 +55,11 @@ POURED_ML = "riseline_poured_ml"
 CLOSES_AT_MM = "riseline_closes_at_mm"
 """Custom properties: of the rubber, what is poured at equal steps of height; of trapped air, the
 height of the rubber at which it is shut in."""
+
+FULL_MM = "riseline_full_mm"
+OUTLINE_MM = "riseline_outline_mm"
+RIM_MM = "riseline_rim_mm"
+"""More of the rubber's: its full height, its outline in plan (x, y, x, y ...), the case's rim."""
 
 CLASSES = tuple(CLASS_COLORS)
 """Material slots of the brush map, the gravest last: a face shows its gravest class."""

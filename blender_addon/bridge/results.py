@@ -77,7 +77,9 @@ def row_groups() -> dict[str, type[bpy.types.PropertyGroup]]:
 
 
 def results_group(
-    rows: dict[str, type[bpy.types.PropertyGroup]], on_pocket: Callable[[bpy.types.Context], None]
+    rows: dict[str, type[bpy.types.PropertyGroup]],
+    on_pocket: Callable[[bpy.types.Context], None],
+    on_lean: Callable[[bpy.types.Context], None],
 ) -> type[bpy.types.PropertyGroup]:
     """Return a new property group class for all results.
 
@@ -87,6 +89,8 @@ def results_group(
         Of the lists, to be registered before.
     on_pocket : callable
         Called with the context when a pocket is chosen in its list.
+    on_lean : callable
+        The same for a lean.
     """
     properties: dict[str, Any] = {
         name: _text() for name in ("token", "source", "used_settings", "sheets_at")
@@ -99,7 +103,17 @@ def results_group(
     properties["lean_hour"] = bpy.props.IntProperty()
     properties["repainted"] = bpy.props.BoolProperty()
     properties["restocked"] = bpy.props.BoolProperty()
-    properties |= {"shown_level_mm": _number(), "shown_poured_ml": _number()}
+    shown = ("level_mm", "poured_ml", "lean_deg", "trapped_ml")
+    properties |= {f"shown_{name}": _number() for name in shown}
+    properties["shown_lean_hour"] = bpy.props.IntProperty(default=12)
+    properties["lean_row"] = bpy.props.IntProperty(
+        name="Lean",
+        description="Click to lean the case so in the view, and pour into it",
+        default=-1,
+        min=-1,
+        options={"SKIP_SAVE"},
+        update=lambda _results, context: on_lean(context),
+    )
     properties["pocket_row"] = bpy.props.IntProperty(
         name="Pocket",
         description="Click to look at this pocket of the brush map from below",

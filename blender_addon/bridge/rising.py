@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..core.geometry.mesh import Mesh
+from ..core.bubbles.lean_grid import direction_of
 from ..core.rubber.amount import rubber_below_ml
+from ..core.rubber.leaned import STEPS, leaned_frame, leaned_pour, leaned_rubber
 from . import build, materials, names
 from .lengths import mm_per_unit
 from .pockets import ROWS_STORED
@@ -17,10 +19,8 @@ if TYPE_CHECKING:
     import bpy
     from mathutils import Matrix
 
+    from ..core.geometry.mesh import Mesh
     from ..core.layout import Layout
-
-STEPS = 200
-"""Of the table of what is poured: half a percent of the height each, and straight between them."""
 
 CLEAR_OF_WALL = 0.995
 """Of the bore: two surfaces in one place would flicker."""
@@ -29,24 +29,67 @@ LEAST_SHARE = 1e-4
 """Of the full height: an object scaled to nothing cannot be turned or measured any more."""
 
 
-def poured_table_ml(layout: Layout) -> np.ndarray:
-    """Return how much rubber is poured at each step from the board to the full height."""
-    return rubber_below_ml(layout.case, np.linspace(0.0, layout.case.level_z_mm, STEPS + 1))
+@dataclass(frozen=True, eq=False)
+class Pour:
+    """A pour to show, upright or leaned: ``airs`` with the height at which each is shut in.
+
+    Heights are over the lowest place inside the case, ``turn`` brings the job frame there.
+    """
+
+    degrees: float
+    hour: int
+    turn: np.ndarray
+    full_mm: float
+    poured_ml: np.ndarray
+    trapped_ml: float
+    airs: tuple[tuple[Mesh, float], ...]
 
 
-def add_rubber(
-    scene: bpy.types.Scene, place: Matrix, layout: Layout, poured_ml: np.ndarray
-) -> None:
+def pour_of(layout: Layout, degrees: float, hour: int) -> Pour:
+    """Return the pour of a layout; touches nothing of Blender, so it may run in a thread.
+
+    Parameters
+    ----------
+    layout : Layout
+    degrees : float
+        How far the case leans, 0 for upright.
+    hour : int
+        Where to, by the clock with the channel at 12.
+    """
+    case, bubbles = layout.case, layout.bubbles
+    if degrees <= 0.0:
+        table_ml = rubber_below_ml(case, np.linspace(0.0, case.level_z_mm, STEPS + 1))
+        meshes = tuple(body.moved(case.placement) for body in bubbles.bodies)
+        airs = _airs(meshes, bubbles.pockets)
+        return Pour(0.0, 12, np.eye(4), case.level_z_mm, table_ml, bubbles.trapped_ml, airs)
+    found = leaned_pour(
+        case,
+        layout.scan.base_faces,
+        bubbles.pitch_mm,
+        (degrees, direction_of(hour)),
+        layout.rubber.volume_ml,
+    )
+    airs = _airs(found.bodies, found.pockets)
+    full_mm = float(found.levels_mm[-1])
+    return Pour(degrees, hour, found.turn, full_mm, found.poured_ml, found.trapped_ml, airs)
+
+
+def _airs(bodies: tuple[Mesh, ...], pockets: tuple) -> tuple[tuple[Mesh, float], ...]:
+    pairs = zip(bodies[:ROWS_STORED], pockets, strict=False)
+    return tuple((body, pocket.escape_at_mm[2]) for body, pocket in pairs)
+
+
+def add_rubber(scene: bpy.types.Scene, place: Matrix, layout: Layout, pour: Pour) -> None:
     """Put the rubber and the air of each pocket into the layout's collection.
 
     Parameters
     ----------
     scene : bpy.types.Scene
     place : mathutils.Matrix
-        Where the job's frame stands.
+        Where the job's frame stands, upright.
     layout : Layout
-    poured_ml : ndarray
-        Of `poured_table_ml`.
+    pour : Pour
+        Of the layout.
     """
     collection, units_per_mm = own_collection(scene), 1.0 / mm_per_unit(scene)
 
@@ -56,26 +99,23 @@ def add_rubber(
         return add_object(collection, data, role, place)
 
     case = layout.case
-    body = _upright_body(CLEAR_OF_WALL * case.bore.outline_mm, case.level_z_mm)
-    add(names.RUBBER_ROLE, "Rubber", body)[names.POURED_ML] = poured_ml.tolist()
-    airs = zip(layout.bubbles.pockets[:ROWS_STORED], layout.bubbles.bodies, strict=False)
-    for pocket, air in airs:
-        thing = add(names.AIR_ROLE, "Trapped Air", air.moved(case.placement))
-        thing[names.CLOSES_AT_MM] = pocket.escape_at_mm[2]
+    outline_mm = CLEAR_OF_WALL * case.bore.outline_mm
+    rubber = add(
+        names.RUBBER_ROLE,
+        "Rubber",
+        leaned_rubber(outline_mm, case.height_mm, pour.turn, pour.full_mm),
+    )
+    rubber[names.POURED_ML], rubber[names.FULL_MM] = pour.poured_ml.tolist(), pour.full_mm
+    rubber[names.OUTLINE_MM], rubber[names.RIM_MM] = outline_mm.ravel().tolist(), case.height_mm
+    for air, closes_mm in pour.airs:
+        add(names.AIR_ROLE, "Trapped Air", air)[names.CLOSES_AT_MM] = closes_mm
 
 
-def _upright_body(outline_mm: np.ndarray, height_mm: float) -> Mesh:
-    """Return the closed bar over a convex outline (k, 2) about the axis; it stands on z = 0."""
-    corners = len(outline_mm)
-    rim = np.column_stack([outline_mm, np.zeros(corners)])
-    middles = [[0.0, 0.0, 0.0], [0.0, 0.0, height_mm]]
-    vertices = np.vstack([rim, rim + middles[1], middles])
-    low = np.arange(corners)
-    ahead, high = np.roll(low, -1), low + corners
-    bottom, top = (np.full(corners, 2 * corners + end) for end in (0, 1))
-    walls = [(low, ahead, high), (ahead, ahead + corners, high)]
-    ends = [(ahead, low, bottom), (high, ahead + corners, top)]
-    return Mesh(vertices, np.vstack([np.column_stack(three) for three in walls + ends]))
+def tell_pour(scene: bpy.types.Scene, pour: Pour) -> None:
+    """Write how the case leans and what that traps into the scene's results."""
+    found = scene.riseline.results
+    found.shown_lean_deg, found.shown_lean_hour = pour.degrees, pour.hour
+    found.shown_trapped_ml = pour.trapped_ml
 
 
 def raise_rubber(scene: bpy.types.Scene) -> None:
@@ -84,17 +124,29 @@ def raise_rubber(scene: bpy.types.Scene) -> None:
     Writes that height and what is poured by then into the scene's results, for panels to draw.
     """
     stored, share = scene.riseline, scene.riseline.rubber_level / 100.0
-    found = stored.results
-    found.shown_level_mm, found.shown_poured_ml = share * found.case_level_z_mm, 0.0
-    for thing in own_objects(scene):
-        if thing[names.OWN] == names.RUBBER_ROLE:
-            table_ml = np.array(thing[names.POURED_ML])
-            steps = np.linspace(0.0, 1.0, len(table_ml))
-            found.shown_poured_ml = float(np.interp(share, steps, table_ml))
-            thing.scale.z = max(share, LEAST_SHARE)
-            _hide(thing, hidden=share <= 0.0)
-        elif thing[names.OWN] == names.AIR_ROLE:
-            _hide(thing, hidden=found.shown_level_mm < thing[names.CLOSES_AT_MM])
+    found, things = stored.results, own_objects(scene)
+    full_mm, found.shown_poured_ml = found.case_level_z_mm, 0.0
+    for thing in (one for one in things if one[names.OWN] == names.RUBBER_ROLE):
+        table_ml, full_mm = np.array(thing[names.POURED_ML]), thing[names.FULL_MM]
+        found.shown_poured_ml = float(np.interp(share, np.linspace(0.0, 1.0, STEPS + 1), table_ml))
+        _bring(scene, thing, share)
+        _hide(thing, hidden=share <= 0.0)
+    found.shown_level_mm = share * full_mm
+    for thing in (one for one in things if one[names.OWN] == names.AIR_ROLE):
+        _hide(thing, hidden=found.shown_level_mm < thing[names.CLOSES_AT_MM])
+
+
+def _bring(scene: bpy.types.Scene, rubber: bpy.types.Object, share: float) -> None:
+    """Bring the rubber to a share of its full height: upright by scale, leaned by a new shape."""
+    found = scene.riseline.results
+    if found.shown_lean_deg <= 0.0:
+        rubber.scale.z = max(share, LEAST_SHARE)
+        return
+    outline_mm = np.array(rubber[names.OUTLINE_MM]).reshape(-1, 2)
+    turn = leaned_frame(outline_mm, found.shown_lean_deg, direction_of(found.shown_lean_hour))
+    level_mm = max(share, LEAST_SHARE) * rubber[names.FULL_MM]
+    body = leaned_rubber(outline_mm, rubber[names.RIM_MM], turn, level_mm)
+    build.change_mesh(rubber.data, body, 1.0 / mm_per_unit(scene))
 
 
 def _hide(thing: bpy.types.Object, *, hidden: bool) -> None:

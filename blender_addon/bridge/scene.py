@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 import bpy
@@ -19,14 +20,15 @@ MEASURES = ("height", "width", "depth")
 
 def scene_groups(
     on_pocket: Callable[[bpy.types.Context], None],
+    on_lean: Callable[[bpy.types.Context], None],
 ) -> tuple[type[bpy.types.PropertyGroup], ...]:
     """Return the property group classes in the order of registering; the last is the whole.
 
-    ``on_pocket`` is called when a pocket is chosen in its list.
+    ``on_pocket`` and ``on_lean`` are called when a pocket or a lean is chosen in its list.
     """
     stages = {stage: stage_group(stage) for stage in STAGES}
     rows = results.row_groups()
-    found = results.results_group(rows, on_pocket)
+    found = results.results_group(rows, on_pocket, on_lean)
     properties = {stage: bpy.props.PointerProperty(type=group) for stage, group in stages.items()}
     properties["results"] = bpy.props.PointerProperty(type=found)
     properties["piece"] = bpy.props.PointerProperty(type=bpy.types.Object)
@@ -50,6 +52,21 @@ def scene_groups(
         max=100.0,
         precision=1,
         update=lambda whole, _context: views.apply(whole.id_data),
+    )
+    properties["lean"] = bpy.props.FloatProperty(
+        name="Lean",
+        description="How far to lean the case in the view",
+        subtype="ANGLE",
+        default=math.radians(12.0),
+        min=0.0,
+        max=math.radians(60.0),
+    )
+    properties["lean_hour"] = bpy.props.IntProperty(
+        name="To O'Clock",
+        description="Where the top leans to, by a clock seen from above with the channel at 12",
+        default=12,
+        min=1,
+        max=12,
     )
     whole = type("RISELINE_PG_scene", (bpy.types.PropertyGroup,), {"__annotations__": properties})
     return (*stages.values(), *rows.values(), found, whole)

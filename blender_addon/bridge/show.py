@@ -130,7 +130,12 @@ def own_objects(scene: bpy.types.Scene) -> list[bpy.types.Object]:
 
 def remove_objects(scene: bpy.types.Scene) -> None:
     """Remove the objects of the layout and their meshes, and nothing that is not ours."""
-    for thing in own_objects(scene):
+    remove_roles(scene, frozenset(one[names.OWN] for one in own_objects(scene)))
+
+
+def remove_roles(scene: bpy.types.Scene, roles: frozenset[str]) -> None:
+    """Remove those objects of the layout that have one of some roles."""
+    for thing in [one for one in own_objects(scene) if one[names.OWN] in roles]:
         data = thing.data
         bpy.data.objects.remove(thing)
         if not data.users:

@@ -14,12 +14,14 @@ from ..bridge.preview import preview
 from ..bridge.scene import scene_groups
 from ..bridge.sculpts import forget_gone
 from . import command, ids, menus
+from .lean_icon import lean_icon
 from .operators.add_to_map import AddToMap
 from .operators.clear_paint import ClearPaint
 from .operators.export_part import ExportPart
 from .operators.export_parts import ExportParts
 from .operators.import_scan import DropScan, ImportScan
 from .operators.lay_out import LayOut
+from .operators.lean_case import LeanCase
 from .operators.look_from_below import LookFromBelow
 from .operators.next_stop import NextStop
 from .operators.open_help import OpenHelp
@@ -40,6 +42,7 @@ from .panels.bubbles import BubblesPanel, BubblesSettingsPanel
 from .panels.case import CasePanel, CaseSettingsPanel
 from .panels.cut import CutPanel, CutSettingsPanel
 from .panels.funnel import FunnelPanel, FunnelSettingsPanel
+from .panels.leans import LeanList, choose_lean
 from .panels.mold import MoldPanel
 from .panels.parts import PartsPanel, PartsSettingsPanel
 from .panels.pockets import PocketList
@@ -59,6 +62,7 @@ CLASSES = (
     ShowMillimeters, ExportPart, NextStop, LookFromBelow, UsePreset, OpenSample, StandOnFaces,
     ShowPlace, OpenHelp, ResetStage, WorkOn,
     AddToMap, TakeOffMap, ClearPaint, menus.MoldMenu, menus.PiecesMenu, PocketList,
+    LeanCase, LeanList,
     AddTube, RemoveTube, ImportTubes, ExportTubes, TubeRow, TubeList, RiselinePreferences,
     MoldPanel, ViewsPanel,
     ScanPanel, ScanSettingsPanel, BubblesPanel, BubblesSettingsPanel, CasePanel, CaseSettingsPanel,
@@ -85,7 +89,7 @@ def unregister() -> None:
 
 def _steps() -> list[tuple[Callable[[], object], Callable[[], object]]]:
     """Return how to add each thing and how to take it away."""
-    groups = scene_groups(frame_pocket)
+    groups = scene_groups(frame_pocket, choose_lean)
     steps = [_class_step(one) for one in (*groups, *CLASSES)]
     steps.insert(len(groups), (lambda: _add_property(groups[-1]), _remove_property))
     steps += [_menu_step(menu, entry) for menu, entry in menus.ENTRIES]
@@ -97,6 +101,7 @@ def _steps() -> list[tuple[Callable[[], object], Callable[[], object]]]:
     steps.append((lambda: saved.append(_forget_gone), lambda: saved.remove(_forget_gone)))
     steps.append((kept.forget, kept.forget))
     steps.append((preview.forget, preview.forget))
+    steps.append((lean_icon.forget, lean_icon.forget))
     steps.append((shelf.bring_in, lambda: None))
     return steps
 

@@ -5,13 +5,11 @@ from __future__ import annotations
 import bpy
 
 from ...bridge import materials, names
-from ...bridge.lengths import shown_length
 from ...core.units import mass_text, volume_text
 from .. import ids
-from .drawing import StagePanel, fact, settings_panel, words
+from .drawing import StagePanel, fact, settings_panel
+from .leans import draw_leans, draw_level
 from .pockets import draw_pockets
-
-LEANS_SHOWN = 5
 
 
 class BubblesPanel(StagePanel, bpy.types.Panel):
@@ -32,33 +30,11 @@ class BubblesPanel(StagePanel, bpy.types.Panel):
         fact(layout, "Brush First", f"{found.bubbles_prebrush_area_cm2:.0f} cm²")
         fact(layout, "Rubber for It", mass_text(found.bubbles_prebrush_g))
         draw_pockets(layout, context, found)
-        _draw_level(layout, context.scene, found)
-        _draw_leans(layout, context, found)
+        draw_level(layout, context, found)
+        draw_leans(layout, context, found)
         _draw_ways(layout, found)
         _draw_painting(layout)
         _draw_legend(layout)
-
-
-def _draw_leans(
-    layout: bpy.types.UILayout, context: bpy.types.Context, found: bpy.types.PropertyGroup
-) -> None:
-    """Draw the leans that trap least, of those looked at; core has put them in that order."""
-    if not found.leans:
-        return
-    layout.separator()
-    if found.bubbles_lean_degrees > 0.0:
-        text = (
-            f"Leaned {found.bubbles_lean_degrees:.0f}° to {found.lean_hour} o'clock it would "
-            f"trap {volume_text(found.bubbles_lean_trapped_ml)}; the channel is at 12."
-        )
-        words(layout, context, text, "ORIENTATION_GIMBAL")
-    grid = layout.grid_flow(row_major=True, columns=3, even_columns=True, align=True)
-    for word in ("Lean", "To", "Traps"):
-        grid.label(text=word)
-    for lean in found.leans[:LEANS_SHOWN]:
-        grid.label(text=f"{lean.degrees:.0f}°")
-        grid.label(text=f"{lean.hour} o'clock")
-        grid.label(text=volume_text(lean.trapped_ml))
 
 
 def _draw_ways(layout: bpy.types.UILayout, found: bpy.types.PropertyGroup) -> None:
@@ -68,15 +44,6 @@ def _draw_ways(layout: bpy.types.UILayout, found: bpy.types.PropertyGroup) -> No
     for way in found.ways:
         now = " (Now)" if way.up == found.scan_up else ""
         fact(layout, f"{way.up.upper()} Up{now}", volume_text(way.trapped_ml))
-
-
-def _draw_level(
-    layout: bpy.types.UILayout, scene: bpy.types.Scene, found: bpy.types.PropertyGroup
-) -> None:
-    layout.separator()
-    layout.prop(scene.riseline, "rubber_level", slider=True)
-    fact(layout, "Rubber Stands at", shown_length(scene, found.shown_level_mm))
-    fact(layout, "Poured until Then", volume_text(found.shown_poured_ml))
 
 
 def _draw_painting(layout: bpy.types.UILayout) -> None:

@@ -1,0 +1,84 @@
+"""The case leaned in the scene: all that stands in it tips, the rubber's surface stays level."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from mathutils import Matrix
+
+from ..core.bubbles.lean_grid import direction_of
+from ..core.errors import UnusableMeshError
+from ..core.rubber.leaned import leaned_frame
+from . import names, views
+from .kept import kept
+from .lengths import mm_per_unit
+from .rising import Pour, add_rubber, pour_of, tell_pour
+from .show import own_objects, remove_roles
+
+if TYPE_CHECKING:
+    import bpy
+    import numpy as np
+
+    from ..core.layout import Layout
+
+LEVEL = frozenset({names.MAP_ROLE, names.RUBBER_ROLE, names.AIR_ROLE})
+"""What never tips: the map hangs beside the case, rubber and air are made for each lean."""
+
+
+def lean_case(scene: bpy.types.Scene, degrees: float, hour: int) -> None:
+    """Lean the case of a scene's layout, and pour into it as it leans.
+
+    Parameters
+    ----------
+    scene : bpy.types.Scene
+    degrees : float
+        How far, 0 for upright.
+    hour : int
+        Where to, by the clock with the channel at 12.
+
+    Raises
+    ------
+    UnusableMeshError
+        If the layout or its master is not at hand any more.
+    """
+    layout = kept.layout(scene.riseline.results.token)
+    master = next((one for one in own_objects(scene) if one[names.OWN] == names.MASTER_ROLE), None)
+    if layout is None or master is None:
+        message = "The layout is not at hand any more. Lay out the mold again, then lean the case."
+        raise UnusableMeshError(message)
+    show_pour(scene, layout, pour_of(layout, degrees, hour))
+
+
+def show_pour(scene: bpy.types.Scene, layout: Layout, pour: Pour) -> None:
+    """Tip what stands in the case as the pour has it, and show the rubber and the air of it.
+
+    Whatever was moved by hand keeps its place beside the master.
+    """
+    things = own_objects(scene)
+    master = next(one for one in things if one[names.OWN] == names.MASTER_ROLE)
+    place, new = upright_place(scene, layout, master), _in_units(scene, pour.turn)
+    tip = place @ new @ master.matrix_basis.inverted()
+    on_beds = scene.riseline.parts_lie == names.ON_BEDS
+    for thing in things:
+        lies = on_beds and (names.PART in thing or thing[names.OWN] == names.BED_ROLE)
+        if thing[names.OWN] not in LEVEL and not lies:
+            thing.matrix_basis = tip @ thing.matrix_basis
+    remove_roles(scene, frozenset({names.RUBBER_ROLE, names.AIR_ROLE}))
+    add_rubber(scene, place, layout, pour)
+    tell_pour(scene, pour)
+    views.apply(scene)
+
+
+def upright_place(scene: bpy.types.Scene, layout: Layout, master: bpy.types.Object) -> Matrix:
+    """Return where the job frame stands when the case does not lean."""
+    found = scene.riseline.results
+    way_deg = direction_of(found.shown_lean_hour)
+    turn = leaned_frame(layout.case.bore.outline_mm, found.shown_lean_deg, way_deg)
+    return master.matrix_basis @ _in_units(scene, turn).inverted()
+
+
+def _in_units(scene: bpy.types.Scene, frame: np.ndarray) -> Matrix:
+    """Return a frame in mm as a matrix in the scene's unit."""
+    matrix = Matrix(frame.tolist())
+    matrix.translation /= mm_per_unit(scene)
+    return matrix
