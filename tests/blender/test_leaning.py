@@ -188,3 +188,17 @@ def test_without_a_layout_the_button_says_why(scene):
     assert scene
     with pytest.raises(RuntimeError, match="Lay out the mold first"):
         LEAN(lean=math.radians(20.0), hour=3)
+
+
+def test_parts_on_the_print_bed_never_tip(laid_out):
+    laid_out.riseline.parts_lie = names.ON_BEDS
+    before = np.array(own(laid_out)["funnel"].matrix_basis)
+    LEAN(lean=math.radians(20.0), hour=3)
+    assert np.allclose(np.array(own(laid_out)["funnel"].matrix_basis), before)
+    laid_out.riseline.parts_lie = "assembled"
+    master = own(laid_out)["master"].matrix_basis
+    assert np.allclose(np.array(own(laid_out)["funnel"].matrix_basis), np.array(master))
+    laid_out.riseline.parts_lie = names.ON_BEDS  # the beds lie level though the case leans
+    up = own(laid_out)["print bed"].matrix_basis.to_3x3() @ Vector((0.0, 0.0, 1.0))
+    assert up.z == pytest.approx(1.0, abs=1e-6)
+    assert np.allclose(np.array(own(laid_out)["funnel"].matrix_basis), before, atol=1e-6)
