@@ -37,7 +37,7 @@ COUNTS = (
     "scan.triangles", "scan.open_edges", "scan.pieces", "scan.through_holes",
     "bubbles.doubt.columns",
 )  # fmt: skip
-TEXTS = ("scan.up", "case.name", "case.kind", "cut.kind")
+TEXTS = ("scan.up", "case.name", "case.kind", "cut.kind", "parts.hold.shopping", "parts.hold.bears")
 SIZES = ("scan.size_mm",)
 ROWS = {
     "choices": ("case.choices", ("rubber_ml", "channel_mm"), ("name",)),

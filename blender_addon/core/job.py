@@ -16,6 +16,7 @@ from .job_sheet_files import sheet_files, write_sheets
 from .job_tables import (
     bubbles_table,
     case_table,
+    closing_table,
     cut_table,
     funnel_table,
     part_table,
@@ -72,6 +73,7 @@ def job_of(layout: Layout, file_name: str) -> dict[str, Any]:
         "parts": [
             part_table(part, stem) for part, stem in zip(layout.parts.parts, stems, strict=True)
         ],
+        "closing": closing_table(layout.parts.hold),
         "sheet": sheet_table(layout.sheet, layout.settings.sheet),
         "warnings": warnings_of(layout),
         "timings_s": {stage.lower(): s for stage, s in layout.timings_s.items()},

@@ -67,6 +67,7 @@ def _numbers(job: dict[str, Any]) -> list[str]:
         ),
         *_copy(job["resin"]),
         _line("Parts", _parts(job["parts"])),
+        *_closing(job["closing"]),
     ]
 
 
@@ -195,6 +196,22 @@ def _parts(parts: list[dict[str, Any]]) -> str:
         one["name"] if one["quantity"] == 1 else f"{one['quantity']} x {one['name']}"
         for one in parts
     )
+
+
+def _closing(closing: dict[str, Any] | None) -> list[str]:
+    """Return what closes the seams; nothing where it is not known."""
+    if closing is None:
+        return []
+    each, seams = len(closing["heights_mm"]), closing["seams"]
+    long = f" x {closing['bolt_length_mm']:g}" if closing["kind"] == "bolts" else " wide"
+    return [
+        _line(
+            "Close",
+            f"{closing['count']} {closing['kind']} {closing['size']}{long}",
+            f"{each} on each of {seams} seams",
+            f"up to {_number(closing['pull_each_n'], 0)} N on each",
+        )
+    ]
 
 
 def _warnings(job: dict[str, Any]) -> list[str]:

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from .geometry.mesh import Mesh
     from .layout import Layout
     from .notices import Notice
+    from .parts.hold import Hold
     from .parts.result import Part
     from .resin.result import ResinResult
     from .rubber.result import RubberResult
@@ -231,6 +232,11 @@ def sheet_table(sheet: SheetResult, settings: SheetSettings) -> Table:
             for one, count in zip(sheet.drawings, sheet.sheets, strict=True)
         ],
     }
+
+
+def closing_table(hold: Hold | None) -> Table | None:
+    """Return the bolts or clips that close the seams, and what they bear."""
+    return None if hold is None else {**asdict(hold), "count": hold.count}
 
 
 def part_table(part: Part, stem: str) -> Table:

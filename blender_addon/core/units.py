@@ -7,6 +7,7 @@ from .constants import MM_PER_INCH
 ML_PER_MM3 = 1e-3
 CM2_PER_MM2 = 1e-2
 KG_M3_TO_G_ML = 1e-3
+N_MM2_PER_KPA = 1e-3
 
 
 def length_text(length_mm: float, *, inches: bool = False) -> str:

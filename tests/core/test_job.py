@@ -21,6 +21,7 @@ from blender_addon.core.job_parts import part_stems
 from blender_addon.core.job_plain import plain
 from blender_addon.core.job_program import MANIFEST
 from blender_addon.core.job_summary import CAUTIONS, summary
+from blender_addon.core.parts.hold import Hold
 from blender_addon.core.settings import as_tables
 from tests import shapes
 from tests.core.layouts import layout
@@ -169,6 +170,18 @@ def test_part_files_are_safe_names_and_differ():
         "parts/bügel-haken_2x_as-it-stands",
         "parts/base-board-2_1x_as-it-stands",
     ]
+
+
+def test_the_job_tells_what_closes_the_seams_and_the_summary_too():
+    made = layout()
+    assert job_of(made, "bird.stl")["closing"] is None
+    hold = Hold("bolts", "M4", 2, (20.0, 80.0, 140.0), 14.2, 0.4, 0.013, 20.0)
+    closed = dataclasses.replace(made, parts=dataclasses.replace(made.parts, hold=hold))
+    job = job_of(closed, "bird.stl")
+    assert job["closing"]["count"] == 6
+    assert job["closing"]["heights_mm"] == [20.0, 80.0, 140.0]
+    line = "Close:        6 bolts M4 x 20, 3 on each of 2 seams, up to 14 N on each"
+    assert line in summary(job).splitlines()
 
 
 def test_folder_holds_what_the_job_lists_and_nothing_else(tmp_path):

@@ -29,9 +29,7 @@ def washer_mm(bolt: str) -> float:
     return WASHERS_MM[bolt] + 2.0 * LEAST_LAND_MM
 
 
-def heights(
-    low_mm: float, high_mm: float, room_mm: float, pitch_mm: float, fewest: int = 1
-) -> tuple[float, ...]:
+def heights(low_mm: float, high_mm: float, room_mm: float, pitch_mm: float) -> tuple[float, ...]:
     """Return evenly spaced heights, no further apart than the pitch, a room's width off the ends.
 
     Parameters
@@ -42,8 +40,6 @@ def heights(
         What a washer or a clip takes.
     pitch_mm : float
         The greatest distance from one to the next.
-    fewest : int
-        At least so many, as far as there is room.
 
     Examples
     --------
@@ -51,11 +47,9 @@ def heights(
     (10.0, 70.0, 130.0)
     >>> heights(0.0, 24.0, 10.0, 60.0)
     (12.0,)
-    >>> heights(0.0, 140.0, 10.0, 60.0, fewest=4)
-    (10.0, 50.0, 90.0, 130.0)
     """
     span = high_mm - low_mm - 2.0 * room_mm
     if span < room_mm:
         return ((low_mm + high_mm) / 2.0,)
-    gaps = max(math.ceil(span / pitch_mm - 1e-9), min(fewest - 1, int(span / room_mm)), 1)
+    gaps = max(math.ceil(span / pitch_mm - 1e-9), 1)
     return tuple(low_mm + room_mm + span * k / gaps for k in range(gaps + 1))

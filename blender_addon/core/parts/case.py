@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from itertools import pairwise
 from typing import TYPE_CHECKING
 
 import manifold3d
 
 from ..constants import CONE_FROM_UPRIGHT_DEG, EDGE_CHAMFER_MM
-from .flanges import cut_fixings, fixing_heights, flange_low_mm, flange_plan, refuse_flanges
+from .flanges import cut_fixings, flange_low_mm, flange_plan
 from .joint import groove, tongue
 from .mark import mark
 from .naming import SIDES, ring_names
@@ -35,7 +34,7 @@ class Piece:
 
 
 def case_pieces(
-    case: CaseResult, split: Split, fewest: tuple[int, ...], settings: PartsSettings
+    case: CaseResult, split: Split, at_z_mm: tuple[float, ...], settings: PartsSettings
 ) -> list[Piece]:
     """Return the pieces, those of the lowest ring first, each ring from the back round by the left.
 
@@ -46,8 +45,8 @@ def case_pieces(
     case : CaseResult
     split : Split
         The seams, and the heights at which rings meet.
-    fewest : tuple of int
-        Bolts or clips that each ring needs on a seam, the lowest ring first.
+    at_z_mm : tuple of float
+        Heights of the bolts or clips on every seam.
     settings : PartsSettings
 
     Raises
@@ -55,18 +54,11 @@ def case_pieces(
     BadSettingError
         If flanges, bolts, clips or a cord find no room.
     """
-    for seam in split.seams:
-        refuse_flanges(case, seam.wall_mm, settings)
-    at_z = tuple(
-        z
-        for (low, high), count in zip(pairwise(split.floors_mm), fewest, strict=True)
-        for z in fixing_heights(flange_low_mm(low), high, settings, count)
-    )
     count = len(split.seams)
     sides = []
     for k, name in enumerate(SIDES[count]):
         begin, end = split.seams[k], split.seams[(k + 1) % count]
-        whole = _whole(case, split, begin, end, at_z, settings)
+        whole = _whole(case, split, begin, end, at_z_mm, settings)
         if not k:
             whole += mark(case)
         sides.append((name, rings_of(whole, case, split.floors_mm, settings)))

@@ -85,26 +85,33 @@ def _refuse_bolts(wall_mm: float, settings: PartsSettings) -> None:
 
 
 def fixing_heights(
-    low_mm: float, high_mm: float, settings: PartsSettings, fewest: int
+    low_mm: float, high_mm: float, settings: PartsSettings, pitch_mm: float
 ) -> tuple[float, ...]:
     """Return the heights of the bolts or clips on the flange of one ring.
 
     Raises
     ------
     BadSettingError
-        If not even one finds room.
+        If not even one finds room, or they would have to stand nearer than they have room.
     """
     bolts = settings.closing == "bolts"
     room = washer_mm(settings.bolt) if bolts else settings.clip_mm + 4.0 * CLIP_SEAT_MM
+    what = f"an {settings.bolt} bolt and its washer" if bolts else "a clip"
     if high_mm - low_mm < room:
-        what = f"an {settings.bolt} bolt and its washer" if bolts else "a clip"
         message = (
             f"a ring of the case has only {length_text(max(high_mm - low_mm, 0.0))} of flange, no"
             f" room for {what} ({length_text(room)}). Take a smaller one, a taller print bed, or"
             " more case.cover_mm or case.freeboard_mm."
         )
         raise BadSettingError("parts.bolt" if bolts else "parts.clip_mm", message)
-    return heights(low_mm, high_mm, room, settings.bolt_pitch_mm, fewest)
+    if pitch_mm < room:
+        message = (
+            f"flanges of {length_text(settings.flange_thickness_mm)} would gape or break unless"
+            f" held every {length_text(pitch_mm)}, and {what} takes {length_text(room)}. Take"
+            " thicker or wider flanges."
+        )
+        raise BadSettingError("parts.flange_thickness_mm", message)
+    return heights(low_mm, high_mm, room, pitch_mm)
 
 
 def flange_low_mm(foot_mm: float) -> float:

@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from ..arrays import Floats
     from ..geometry.mesh import Mesh
     from ..notices import Notice
+    from .hold import Hold
 
 AS_IT_STANDS, UPSIDE_DOWN = "as it stands", "upside down"
 """How a part lies on the printer, by how it is used."""
@@ -53,11 +54,12 @@ class Part:
 
 @dataclass(frozen=True, eq=False)
 class PartsResult:
-    """Every part was found to be one closed manifold.
+    """Every part was found to be one closed manifold; ``hold`` is what closes the seams.
 
     ``bed_places_mm`` has for each part its bed, counted from 0, and where its middle stands on it.
     """
 
     parts: tuple[Part, ...]
+    hold: Hold | None = None
     warnings: tuple[Notice, ...] = ()
     bed_places_mm: tuple[tuple[int, float, float], ...] = ()

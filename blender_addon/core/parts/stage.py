@@ -13,7 +13,9 @@ from .bed import bed_of
 from .board import base_board
 from .case import case_pieces
 from .check import checked_part, refuse_empty
+from .flanges import refuse_flanges
 from .funnel import funnel_solid
+from .hold import hold_of
 from .pose import pose_of
 from .result import AS_IT_STANDS, UPSIDE_DOWN, PartsResult
 from .split import split_of
@@ -24,6 +26,7 @@ if TYPE_CHECKING:
 
     from ..case.result import CaseResult
     from ..funnel.result import FunnelResult
+    from ..rubber.result import Forces
     from ..watch import Watch
     from .result import Part
     from .settings import PartsSettings
@@ -31,7 +34,11 @@ if TYPE_CHECKING:
 
 
 def parts_stage(
-    case: CaseResult, funnel: FunnelResult, settings: PartsSettings, watch: Watch
+    case: CaseResult,
+    funnel: FunnelResult,
+    forces: Forces,
+    settings: PartsSettings,
+    watch: Watch,
 ) -> PartsResult:
     """Return every part to print; the pieces of the case also where a stock tube would do.
 
@@ -41,6 +48,8 @@ def parts_stage(
         The tube, its height and the riser's outline.
     funnel : FunnelResult
         The funnel's measures.
+    forces : Forces
+        What the rubber does to the case: the flanges are held for it.
     settings : PartsSettings
         Clearances, board, flanges, bolts and the print bed.
     watch : Watch
@@ -59,8 +68,10 @@ def parts_stage(
         If a part is not one closed solid.
     """
     split = split_of(case, settings)
-    fewest = (1,) * split.rings
-    pieces = case_pieces(case, split, fewest, settings)
+    for seam in split.seams:
+        refuse_flanges(case, seam.wall_mm, settings)
+    hold = hold_of(case, forces, split, settings)
+    pieces = case_pieces(case, split, hold.heights_mm, settings)
     watch.at(0.4)
     solids = [(one.name, "case", one.solid, UPSIDE_DOWN) for one in pieces]
     for name, tile in board_tiles(base_board(case, settings), settings):
@@ -69,7 +80,7 @@ def parts_stage(
     solids.append(("funnel", "funnel", funnel_solid(case, funnel, settings), UPSIDE_DOWN))
     parts = tuple(_part(*solid, settings) for solid in solids)
     watch.at(0.9)
-    return PartsResult(parts, _notices(split, parts), arranged(parts, bed_of(settings)))
+    return PartsResult(parts, hold, _notices(split, parts), arranged(parts, bed_of(settings)))
 
 
 def _part(

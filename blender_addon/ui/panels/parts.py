@@ -7,7 +7,7 @@ import bpy
 from ...bridge.lengths import shown_size
 from ...core.units import volume_text
 from .. import ids
-from .drawing import StagePanel, settings_panel
+from .drawing import StagePanel, settings_panel, words
 
 
 class PartsPanel(StagePanel, bpy.types.Panel):
@@ -27,6 +27,8 @@ class PartsPanel(StagePanel, bpy.types.Panel):
         self, context: bpy.types.Context, layout: bpy.types.UILayout, found: bpy.types.PropertyGroup
     ) -> None:
         layout.row().prop(context.scene.riseline, "parts_lie", expand=True)
+        words(layout, context, f"{found.parts_hold_shopping}.", "MOD_SCREW")
+        words(layout, context, f"{found.parts_hold_bears}.")
         for part in found.parts:
             size = shown_size(context.scene, (part.wide_mm, part.deep_mm, part.tall_mm))
             box = layout.box().column(align=True)

@@ -11,8 +11,10 @@ from blender_addon.core.case.bore import Bore
 from blender_addon.core.funnel.settings import FunnelSettings
 from blender_addon.core.funnel.stage import funnel_stage
 from blender_addon.core.geometry.manifold import to_solid
+from blender_addon.core.geometry.solid import enclosed_volume_ml
 from blender_addon.core.parts.settings import PartsSettings
 from blender_addon.core.parts.stage import parts_stage
+from blender_addon.core.rubber.forces import forces_at
 from blender_addon.core.watch import Watch
 from tests import shapes
 from tests.core.cases import cased
@@ -85,7 +87,14 @@ def case_of(name):
 def made(case, bowl_ml=300.0, **settings):
     """Return funnel and parts of a case."""
     funnel = funnel_stage(case, FunnelSettings(bowl_ml=bowl_ml), Watch())
-    return funnel, parts_stage(case, funnel, PartsSettings(**settings), Watch()).parts
+    return funnel, stage(case, funnel, PartsSettings(**settings)).parts
+
+
+def stage(case, funnel, settings, density_kg_m3=1200.0):
+    """Return what the stage finds for a rubber of this density."""
+    master_ml = enclosed_volume_ml(case.master)
+    forces = forces_at(case.bore, case.level_z_mm, master_ml, density_kg_m3)
+    return parts_stage(case, funnel, forces, settings, Watch())
 
 
 @functools.cache

@@ -17,10 +17,9 @@ from blender_addon.core.parts.overhang import overhang_of
 from blender_addon.core.parts.pose import pose_of
 from blender_addon.core.parts.result import AS_IT_STANDS, UPSIDE_DOWN
 from blender_addon.core.parts.settings import PartsSettings
-from blender_addon.core.parts.stage import parts_stage
 from blender_addon.core.watch import Watch
 from tests import shapes
-from tests.core.parts.made import LAYOUTS, by_name, case_of, laid_out, settings_of
+from tests.core.parts.made import LAYOUTS, by_name, case_of, laid_out, settings_of, stage
 
 LAYER_MM = 0.2
 BED = Bed(220.0, 220.0, 250.0)
@@ -103,7 +102,7 @@ def test_a_funnel_too_large_for_the_bed_is_told_of_and_the_rest_is_laid_out():
     case = case_of("low")
     bed = {"bed_x_mm": 70.0, "bed_y_mm": 75.0, "bed_z_mm": 70.0}
     funnel = funnel_stage(case, FunnelSettings(), Watch())
-    found = parts_stage(case, funnel, PartsSettings(**bed), Watch())
+    found = stage(case, funnel, PartsSettings(**bed))
     assert [part.name for part in found.parts if not part.fits_bed] == ["funnel"]
     told = {one.code: one.text for one in found.warnings}
     assert "card" in told["larger_than_bed"]
