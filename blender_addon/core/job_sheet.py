@@ -38,7 +38,7 @@ def sheet_blocks(
     steps = (
         ("Case and board", case_blocks(job, said), ("scan", "case", "parts")),
         ("Brush first", brush_blocks(job, seen, areas_cm2, said), ("bubbles",)),
-        ("Weigh out and mix", weigh_blocks(job), ("rubber",)),
+        ("Weigh out and mix", weigh_blocks(job, said), ("rubber",)),
         ("Pour", pour_blocks(job, said), ("funnel",)),
         ("Open and cut", cut_blocks(job, said), ("cut",)),
         ("Cast the copy", resin_blocks(job, said), ("resin",)),

@@ -6,12 +6,14 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from .job_sheet_words import grams
+from .job_sheet_words import grams, part_text
 from .sheet import cautions
-from .sheet.blocks import Heed, Table, Tick
+from .sheet.blocks import Heed, Table, Tick, Words
 from .sheet.fill_plot import fill_plot
 
 if TYPE_CHECKING:
+    from collections.abc import Sized
+
     from .job_sheet_words import Said
     from .sheet.blocks import Block
 
@@ -22,25 +24,38 @@ MOST_ROWS = 24
 def resin_blocks(job: dict[str, Any], said: Said) -> list[Block]:
     """Return the first coat, the fills, and how much still goes in from any height."""
     resin = job["resin"]
-    rows = [("First coat", "", said.volume(resin["shell_ml"]), grams(resin["shell_g"]))]
+    coats, fills = resin["coats"], resin["fills"]
+    rows = [
+        (_numbered("Coat", k, coats), "all round by hand", part_text(one, "a"), part_text(one, "b"))
+        for k, one in enumerate(coats, start=1)
+    ]
     rows += [
         (
-            f"Fill {number}",
+            _numbered("Fill", k, fills),
             f"to {said.length(one['to_mm_below_rim'])} below the rim",
-            said.volume(one["ml"]),
-            grams(one["g"]),
+            part_text(one, "a"),
+            part_text(one, "b"),
         )
-        for number, one in enumerate(resin["fills"], start=1)
+        for k, one in enumerate(fills, start=1)
     ]
+    stop = said.length(resin["true_base_mm_below_rim"])
     return [
         Tick("Mold upside down, opening up; lips closed and held, no gap at the slit."),
-        Table(("Resin", "", "Volume", "Mass"), tuple(rows), ticks=True),
+        Table(("Resin", "Goes in", "Part A", "Part B"), tuple(rows), ticks=True),
+        Words(
+            f"The true base lies {stop} below the rim; what is filled beyond it,"
+            f" {grams(resin['sanded_g'])}, is sanded off."
+        ),
         Heed(cautions.RESIN, usual=True),
         Heed(cautions.MATERIALS, usual=True),
         *_filling(resin, said),
         Heed(cautions.PRESSURE, usual=True),
         Heed(cautions.SANDING, usual=True),
     ]
+
+
+def _numbered(word: str, number: int, of: Sized) -> str:
+    return f"{word} {number}" if len(of) > 1 else word
 
 
 def _filling(resin: dict[str, Any], said: Said) -> list[Block]:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from .case.choose import STOCK
 from .constants import SHEET_WIDE_MM, SMALL_FIGURE_MM
-from .job_sheet_words import grams
+from .job_sheet_words import part_text
 from .sheet import cautions
 from .sheet.blocks import Heed, Side, Table, Tick, Words
 from .sheet.brush_figures import brush_figure, legend_figure
@@ -92,16 +92,23 @@ MOST_POCKETS = 12
 CLOSES = {"sealed": "shut all round", "under foot": "shut by the board"}
 
 
-def weigh_blocks(job: Job) -> list[Block]:
-    """Return what to weigh out, cup by cup."""
-    rubber = job["rubber"]
+def weigh_blocks(job: Job, said: Said) -> list[Block]:
+    """Return what to weigh out, for the brush and cup by cup, and how much time there is."""
+    rubber, budget = job["rubber"], job["rubber"]["budget"]
+    cups = [("Brush", rubber["coat"])]
+    cups += [(f"Cup {k}", one) for k, one in enumerate(rubber["batches"], start=1)]
     rows = tuple(
-        (str(number), grams(one["a_g"]), grams(one["b_g"]), f"{one['cup_ml']:.0f} ml")
-        for number, one in enumerate(rubber["batches"], start=1)
+        (name, part_text(one, "a"), part_text(one, "b"), said.volume(one["cup_ml"]))
+        for name, one in cups
     )
+    needs = " + ".join(said.time(budget[key]) for key in ("mix_s", "degas_s", "pour_s"))
     return [
-        Table(("Cup", "Part A", "Part B", "Takes up"), rows, ticks=True),
+        Table(("Mix", "Part A", "Part B", "Takes up"), rows, ticks=True),
         Words(f"With {rubber['spare_percent']:.0f} % spare for what stays in cup and funnel."),
+        Words(
+            f"Mix, degas and pour one cup: {needs}, of {said.time(budget['pot_life_s'])} pot life."
+            f" Degas in a vessel of {said.volume(rubber['vessel_ml'])} or more."
+        ),
         Heed(cautions.MATERIALS, usual=True),
         Heed(cautions.POLYURETHANE, usual=True),
         Heed(cautions.SILICONE, usual=True),
@@ -143,7 +150,7 @@ def pour_blocks(job: Job, said: Said) -> list[Block]:
 
 def cut_blocks(job: Job, said: Said) -> list[Block]:
     """Return where the knife goes, and how deep."""
-    cut = job["cut"]
+    cut, block = job["cut"], job["rubber"]["block"]
     needs, safe = said.percent(cut["needed_stretch"]), said.percent(cut["allowed_stretch"])
     blocks: list[Block] = [
         Heed(cautions.CUTTING, usual=True),
@@ -153,6 +160,10 @@ def cut_blocks(job: Job, said: Said) -> list[Block]:
             " the BACK. Straight at the piece, toothed further out."
         ),
         Words(f"Uncut the rubber would have to stretch by {needs}; {safe} is safe."),
+        Words(
+            f"The block weighs {said.mass(block['rubber_g'])}, with the piece in it"
+            f" {said.mass(block['lift_g'])}."
+        ),
     ]
     rows = tuple((said.length(one["z_mm"]), said.length(one["depth_mm"])) for one in cut["depths"])
     if rows:

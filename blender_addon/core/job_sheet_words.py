@@ -56,12 +56,22 @@ def grams(mass_g: float | None) -> str:
 
     Examples
     --------
-    >>> grams(2245.04), grams(35.12)
-    ('2245 g', '35.1 g')
+    >>> grams(2245.0), grams(35.12), grams(35.0)
+    ('2245 g', '35.1 g', '35 g')
     """
-    if mass_g is None:
-        return UNKNOWN
-    return f"{mass_g:.0f} g" if mass_g >= 100.0 else f"{mass_g:.1f} g"
+    return UNKNOWN if mass_g is None else f"{mass_g:.1f}".removesuffix(".0") + " g"
+
+
+def part_text(batch: dict[str, Any], part: str) -> str:
+    """Return how much of a part goes into a batch: by weight, or by volume where it is mixed so.
+
+    Examples
+    --------
+    >>> part_text({"a_g": 351.0, "a_ml": None}, "a"), part_text({"a_g": 351.0, "a_ml": 325.0}, "a")
+    ('351 g', '325 ml')
+    """
+    by_volume = batch.get(f"{part}_ml")
+    return grams(batch[f"{part}_g"]) if by_volume is None else f"{by_volume:.0f} ml"
 
 
 def heeded(warnings: Sequence[dict[str, Any]], stages: Sequence[str]) -> list[Heed]:

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
     from .blocks import Block
     from .drawing import Shape, Spot
-    from .setting import Set
+    from .pieces import Set
 
 FOOT_MM = 9.0
 
@@ -41,11 +41,14 @@ def flowed(blocks: Sequence[Block], paper: str, name: str, always: str) -> tuple
     pages: list[list[tuple[Set, float]]] = [[]]
     used = 0.0
     for k, one in enumerate(sets):
+        added = [one]
         if pages[-1] and used + _needs_mm(sets, k) > room:
             pages.append([])
             used = 0.0
-        pages[-1].append((one, size[1] - SHEET_EDGE_MM - used))
-        used += one.height_mm
+            added = [one] if one.head is None else [one.head, one]
+        for each in added:
+            pages[-1].append((each, size[1] - SHEET_EDGE_MM - used))
+            used += each.height_mm
     return tuple(
         _page(size, page, f"{name}  \xb7  page {number} of {len(pages)}", always)
         for number, page in enumerate(pages, start=1)

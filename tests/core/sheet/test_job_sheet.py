@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import itertools
 import re
 
 import numpy as np
@@ -15,7 +16,8 @@ from blender_addon.core.notices import Notice
 from blender_addon.core.pictures.views_of import legend_of, seen_from_all_sides
 from blender_addon.core.settings import from_tables
 from blender_addon.core.sheet import cautions
-from blender_addon.core.sheet.blocks import Heading, Heed, Table, Tick, Words
+from blender_addon.core.sheet.blocks import Heading, Heed, Side, Table, Tick, Words
+from blender_addon.core.sheet.brush_figures import brush_figure
 from blender_addon.core.sheet.drawing import Text
 from blender_addon.core.sheet.fill_plot import LEFT_MM, LOW_MM, fill_plot
 from blender_addon.core.sheet.flow import flowed
@@ -58,11 +60,14 @@ def test_every_page_has_the_paper_s_size_its_number_and_the_first_of_all_caution
 def test_the_numbers_to_weigh_and_to_measure_are_there():
     words = words_of(read())
     # two cups of 351 g and 35.1 g; case 96.35 mm high, 103.6 mm inside; from the layout by hand
-    for fact in ("Rubber, part A 702 g", "Rubber, part B 70 g", "351 g 35.1 g 358 ml",
-                 "Case, inside 103.6 mm", "First coat 18 ml 18.9 g", "Fill 1", "35.1 ml",
-                 "Stop at 86.3 mm over the board: 10.0 mm below the rim",
-                 "base 8 N, each seam 4 N", "31.5 mm"):  # fmt: skip
-        assert fact.replace("35.1 ml", "35 ml") in words, fact
+    for fact in (
+        "Rubber, part A 702 g", "Rubber, part B 70 g", "Brush 11.5 g 1.2 g 12 ml",
+        "Cup 2 351 g 35.1 g 358 ml", "4 min + 5 min + 48 s, of 30 min",
+        "vessel of 1.43 l", "Case, inside 103.6 mm", "base 8 N, each seam 4 N", "31.5 mm",
+        "Stop at 86.3 mm over the board: 10.0 mm below the rim", "The block weighs 702 g",
+        "Coat all round by hand 10 g 9 g", "to 40.0 mm below the rim 19 g 18 g",
+    ):  # fmt: skip
+        assert fact in words, fact
 
 
 def test_in_inches_no_length_is_in_millimeters():
@@ -117,6 +122,7 @@ def test_all_that_is_said_reaches_the_paper_in_its_order():
 
 LONG = [Heading("A heading"), *(Tick("word " * 60) for _ in range(30)), Heading("Another heading"),
         Table(("Level", "Poured"), tuple((f"{k} mm", f"{k} ml") for k in range(120)), ticks=True),
+        Table(("A rather long head of a column",) * 5, (("some words in a cell " * 2,) * 5,) * 3),
         Heed("heed " * 90), Heed("mind " * 90, usual=True)]  # fmt: skip
 
 
@@ -149,6 +155,32 @@ def test_a_heading_or_the_head_of_a_table_is_never_the_last_on_a_page():
         words = [[s.words for s in page.shapes if isinstance(s, Text)] for page in pages]
         (home,) = [page for page in words if "Late" in page]
         assert "Do it" in home
+
+
+def test_columns_of_a_wide_table_do_not_run_into_each_other():
+    rows = (
+        ("case back upside down", "a/very/long/name/of/a/file.stl", "162.3 mm x 197.9 mm", "1"),
+    )
+    for one in set_block(Table(("Part", "File", "Size", "How many pieces of it"), rows), 120.0):
+        ends = [s.ends_mm[:2, 0] for s in one.shapes if isinstance(s, Text)]
+        assert all(a[1] + 1.0 < b[0] for a, b in itertools.pairwise(ends))
+
+
+def test_a_table_that_goes_over_a_page_has_its_head_again():
+    pages = flowed([Table(("Level", "Poured"), (("1", "2"),) * 60)], "A4", "name", "always")
+    words = [[s.words for s in page.shapes if isinstance(s, Text)] for page in pages]
+    assert len(pages) == 2
+    assert [page.count("Level") for page in words] == [1, 1]
+    assert sum(page.count("1") for page in words) == 60
+
+
+def test_captions_of_figures_side_by_side_do_not_run_into_each_other():
+    (one,) = set_block(Side(tuple(brush_figure(each, 57.0) for each in SEEN[2:])), 180.0)
+    rows = {}
+    for text in (s for s in one.shapes if isinstance(s, Text)):
+        rows.setdefault(text.at_mm[1], []).append(text.ends_mm[:2, 0])
+    for ends in rows.values():
+        assert all(a[1] < b[0] for a, b in itertools.pairwise(sorted(ends, key=lambda e: e[0])))
 
 
 def test_a_word_longer_than_the_line_is_no_endless_task():
