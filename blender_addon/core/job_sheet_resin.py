@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from .constants import GROUND_MM, MM_PER_INCH
 from .job_sheet_words import grams, part_text
 from .sheet import cautions
 from .sheet.blocks import Heed, Table, Tick, Words
@@ -62,13 +63,27 @@ def _filling(resin: dict[str, Any], said: Said) -> list[Block]:
     table = resin["fill_table"]
     if len(table) < 2 or any(one is None for row in table for one in row):
         return []
-    every = -(-len(table) // MOST_ROWS)
     by_ml_g = resin["copy_g"] / resin["copy_ml"]
     rows = tuple(
         (said.length(below), said.volume(left), grams(left * by_ml_g))
-        for below, left in table[::every]
+        for below, left in _readings(table, inches=said.inches)
     )
     return [
         fill_plot(np.array(table), inches=said.inches),
         Table(("Below the rim", "Still to fill", "Resin"), rows),
     ]
+
+
+def _readings(table: list[list[float]], *, inches: bool) -> list[tuple[float, float]]:
+    """Return the fill table at heights that a ruler has: steps of it, or quarters of an inch.
+
+    Examples
+    --------
+    >>> _readings([[0.0, 0.0], [12.7, 100.0]], inches=True)
+    [(0.0, 0.0), (6.35, 50.0), (12.7, 100.0)]
+    """
+    below, left = np.array(table).T
+    step = MM_PER_INCH / 4.0 if inches else float(below[1] - below[0])
+    step *= max(np.ceil(below[-1] / step / MOST_ROWS), 1.0)
+    wanted = np.arange(0.0, below[-1] + GROUND_MM, step)
+    return list(zip(wanted.tolist(), np.interp(wanted, below, left).tolist(), strict=True))
