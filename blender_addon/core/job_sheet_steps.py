@@ -95,7 +95,7 @@ CLOSES = {"sealed": "shut all round", "under foot": "shut by the board"}
 def weigh_blocks(job: Job, said: Said) -> list[Block]:
     """Return what to weigh out, for the brush and cup by cup, and how much time there is."""
     rubber, budget = job["rubber"], job["rubber"]["budget"]
-    cups = [("Brush", rubber["coat"])]
+    cups = [("Brush", rubber["coat"])] if rubber["coat"] else []
     cups += [(f"Cup {k}", one) for k, one in enumerate(rubber["batches"], start=1)]
     rows = tuple(
         (name, part_text(one, "a"), part_text(one, "b"), said.volume(one["cup_ml"]))

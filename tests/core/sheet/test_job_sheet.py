@@ -70,6 +70,13 @@ def test_the_numbers_to_weigh_and_to_measure_are_there():
         assert fact in words, fact
 
 
+def test_a_piece_that_needs_no_brush_has_no_row_for_it():
+    made = dataclasses.replace(MADE, rubber=dataclasses.replace(MADE.rubber, coat=None))
+    tables = [one for one in blocks_of(made)[1] if isinstance(one, Table)]
+    (mix,) = [one for one in tables if one.head[0] == "Mix"]
+    assert [row[0] for row in mix.rows] == ["Cup 1", "Cup 2"]
+
+
 def test_in_inches_no_length_is_in_millimeters():
     words = words_of(read(units="inches"))
     assert "4.08 in" in words  # 103.6 mm
