@@ -459,6 +459,25 @@ AXIS_STEPS = 360
 BACK_STEP_DEG = 1.0
 """Steps of the back's direction, to start from; the result is made exact. Ours."""
 
+SPOTS = 180
+"""Places round the master that a printed case's channel is tried at: 2 degrees apart. Ours."""
+
+SPOT_STEP_MM = 1.0
+"""Steps in which it is slid into a bay; its width is made exact. Ours."""
+
+LIKELY_SPOTS = 12
+"""How many of the outlines that hold least are looked at for rubber at the cut. Ours."""
+
+PRINTED_WIDENINGS = 8
+"""How often a printed case's channel is widened by a tenth until the cut has its rubber: to twice
+its width. Ours."""
+
+OVAL_SPOTS = 4
+"""Of these, those that an oval is drawn round exactly, by a quick guess of its area. Ours."""
+
+CONTOUR_STEPS = 360
+"""Directions in which an outline's area is estimated: a degree each. Ours."""
+
 WORTH_MM = 0.05
 """A channel wider by less than this is not looked for: no maker can measure it. Ours."""
 

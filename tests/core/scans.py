@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from pathlib import Path
 
 import numpy as np
@@ -53,6 +54,7 @@ def standing(mesh, riser_mm=RISER_MM, seam_mm=1.0):
     )
 
 
+@cache
 def bunny(height_mm=150.0):
     """Return the open scan that comes with pymeshfix, closed and scaled to a height.
 

@@ -1,12 +1,17 @@
-"""Which case to take: the smallest tube that does, or one to print."""
+"""Which case to take: the smallest tube that does, one to print, or the one that was picked."""
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from ..constants import CASE_CHOICES, FAR_BACK_DEG, HALF_BACK_DEG, PRINTED_STEP_MM
+from ..constants import CASE_CHOICES, FAR_BACK_DEG, HALF_BACK_DEG
+from ..errors import BadSettingError
+from ..notices import Notice
+from ..units import length_text
+from .bore import round_bore
+from .case import AUTOMATIC, PRINTED, ROUND, STOCK, Case
+from .printed import printed_case
 from .sector import Sector
 from .stand import find_stand
 
@@ -17,66 +22,52 @@ if TYPE_CHECKING:
     from ..watch import Watch
     from .footprint import Footprint
     from .settings import CaseSettings
-    from .trial import Stand
-
-STOCK, PRINTED = "stock tube", "printed round"
 
 
 @dataclass(frozen=True, eq=False)
-class Case:
-    """A case that does, with the master's stand in it; ``tube`` is none when it is printed."""
+class Chosen:
+    """The case to take, others that would do, the least bore first, and why it is not another."""
 
-    name: str
-    kind: str
-    inner_diameter_mm: float
-    wall_mm: float
-    stand: Stand
-    tube: Tube | None = None
+    case: Case
+    others: tuple[Case, ...]
+    notices: tuple[Notice, ...] = ()
 
 
 def choose(
-    plan: Footprint, stock: Sequence[Tube], settings: CaseSettings, watch: Watch
-) -> tuple[Case, ...]:
-    """Return the case to take, then others that would do: one to print if narrower, wider tubes.
+    plan: Footprint, stock: Sequence[Tube], settings: CaseSettings, height_mm: float, watch: Watch
+) -> Chosen:
+    """Return the case to take and others that would do.
 
     With a front marked the back looks away from it, unless the stock then has no tube that does.
+
+    Parameters
+    ----------
+    plan : Footprint
+        The master's.
+    stock : sequence of Tube
+        The tubes to choose from, narrowest first.
+    settings : CaseSettings
+        What is asked, and what was picked.
+    height_mm : float
+        How high the case must be; a tube shorter than that does not do.
+    watch : Watch
+        Told of progress.
+
+    Raises
+    ------
+    BadSettingError
+        If a tube is asked for and none does.
     """
     allowed = _backs(settings)
-    cases = tuple(_stock_cases(plan, stock, settings, allowed, watch))
-    if not cases and settings.front_deg >= 0.0:
-        cases = tuple(_stock_cases(plan, stock, settings, (Sector(),), watch))
-    printed = printed_case(plan, settings, allowed)
-    if not cases:
-        return (printed,)
-    narrower = printed.inner_diameter_mm < cases[0].inner_diameter_mm
-    return (cases[0], printed, *cases[1:-1]) if narrower else cases
-
-
-def printed_case(plan: Footprint, settings: CaseSettings, allowed: tuple[Sector, ...]) -> Case:
-    """Return the narrowest round case in whole steps.
-
-    A master that stands in one bore stands in any wider one that touches the first at the back; so
-    the narrowest is found by halving. Pushed against the front, the circle round the master leaves
-    the widest bore's spare at the back, whatever the shape.
-    """
-    need_mm = max(settings.least_channel_mm, settings.cut_rubber_mm)
-    least_mm = 2.0 * (plan.radius_mm + settings.least_rubber_mm)
-    low = math.floor(least_mm / PRINTED_STEP_MM)
-    high = math.ceil((least_mm - settings.least_rubber_mm + need_mm) / PRINTED_STEP_MM)
-    high = max(high, low) + 1
-    found = None
-    while low < high or found is None:
-        middle = (low + high) // 2
-        stand = find_stand(plan, middle * PRINTED_STEP_MM / 2.0, settings, allowed)
-        if stand:
-            found, high = stand, middle
-        else:
-            low = middle + 1
-            high = max(high, low)
-    inner_mm = high * PRINTED_STEP_MM
-    return Case(
-        f"printed round case {inner_mm:g} mm", PRINTED, inner_mm, settings.printed_wall_mm, found
-    )
+    tubes = list(_stock_cases(plan, stock, settings, height_mm, allowed, watch))
+    if not tubes and settings.front_deg >= 0.0:
+        tubes = list(_stock_cases(plan, stock, settings, height_mm, (Sector(),), watch))
+    drawn = (printed_case(kind, plan, settings, allowed) for kind in PRINTED)
+    prints = [case for case in drawn if case is not None]
+    case, notices = _taken(plan, stock, settings, height_mm, tubes, prints)
+    others = [one for one in (*prints, *tubes) if one is not case and one.name != case.name]
+    others.sort(key=lambda one: one.bore.area_mm2)
+    return Chosen(case, tuple(others), notices)
 
 
 def _backs(settings: CaseSettings) -> tuple[Sector, ...]:
@@ -91,17 +82,106 @@ def _stock_cases(
     plan: Footprint,
     stock: Sequence[Tube],
     settings: CaseSettings,
+    height_mm: float,
     allowed: tuple[Sector, ...],
     watch: Watch,
 ) -> Iterator[Case]:
     """Yield the narrowest tube that does, and the next wider ones."""
     count = 0
     for tube in stock:
-        stand = find_stand(plan, tube.inner_diameter_mm / 2.0, settings, allowed)
-        if stand is None:
+        if _too_short(tube, height_mm) or not (case := _tube_case(plan, tube, settings, allowed)):
             continue
-        yield Case(tube.name, STOCK, tube.inner_diameter_mm, tube.wall_mm, stand, tube)
+        yield case
         count += 1
         watch.at(0.2 + 0.6 * count / (CASE_CHOICES + 1))
         if count > CASE_CHOICES:
             return
+
+
+def _tube_case(
+    plan: Footprint, tube: Tube, settings: CaseSettings, allowed: tuple[Sector, ...]
+) -> Case | None:
+    stand = find_stand(plan, tube.inner_diameter_mm / 2.0, settings, allowed)
+    bore = round_bore(tube.inner_diameter_mm)
+    return Case(tube.name, STOCK, bore, tube.wall_mm, stand, tube) if stand else None
+
+
+def _too_short(tube: Tube, height_mm: float) -> bool:
+    return 0.0 < tube.length_mm < height_mm
+
+
+def _taken(
+    plan: Footprint,
+    stock: Sequence[Tube],
+    settings: CaseSettings,
+    height_mm: float,
+    tubes: Sequence[Case],
+    prints: Sequence[Case],
+) -> tuple[Case, tuple[Notice, ...]]:
+    """Return the case that was picked, or the one that does in its place and why."""
+    notices = []
+    if settings.tube and settings.kind in {AUTOMATIC, STOCK}:
+        tube = next((one for one in stock if one.name == settings.tube), None)
+        case = None
+        if tube is not None and not _too_short(tube, height_mm):
+            case = _tube_case(plan, tube, settings, (*_backs(settings), Sector()))
+        if case is not None:
+            return case, ()
+        why = _why_not(settings.tube, tube, prints, height_mm)
+        text = f"The tube that you picked does not do any more: {why} Pick another one."
+        notices.append(Notice("pick_does_not_do", text))
+    if settings.kind in PRINTED:
+        case = next((one for one in prints if one.kind == settings.kind), None)
+        if case is not None:
+            return case, ()
+        text = f"No {settings.kind} case was found that leaves all the rubber that is asked for."
+        notices.append(Notice("pick_does_not_do", text))
+    elif tubes:
+        return tubes[0], tuple(notices)
+    short = _short_of(stock, prints, height_mm)
+    if settings.kind == STOCK:
+        message = f"{short} Choose Automatic or a printed case, or add a tube to your own list."
+        raise BadSettingError("case.kind", message)
+    if settings.kind == AUTOMATIC:
+        width = f"{_round_mm(prints):g} mm"
+        text = f"{short} Print a case {width} wide inside, or add a wider tube to your own list."
+        notices.append(Notice("printed_case", text))
+    return next(one for one in prints if one.kind == ROUND), tuple(notices)
+
+
+def _round_mm(prints: Sequence[Case]) -> float:
+    """Return the narrowest round bore that does, in whole steps."""
+    return next(one.bore.inner_diameter_mm for one in prints if one.kind == ROUND)
+
+
+def _why_not(name: str, tube: Tube | None, prints: Sequence[Case], height_mm: float) -> str:
+    if tube is None:
+        return f"{name} is not on the list of tubes."
+    if _too_short(tube, height_mm):
+        left, high = length_text(tube.length_mm), length_text(height_mm)
+        return f"of {name} {left} are left, and the case is {high} high."
+    least = _round_mm(prints)
+    lacking = max(least - tube.inner_diameter_mm, 0.0)
+    return (
+        f"{name} is {length_text(tube.inner_diameter_mm)} wide inside, and {least:g} mm are needed:"
+        f" {length_text(lacking)} more."
+    )
+
+
+def _short_of(stock: Sequence[Tube], prints: Sequence[Case], height_mm: float) -> str:
+    """Say that no tube does, and by how much the best one misses."""
+    least = _round_mm(prints)
+    wide = [one for one in stock if one.inner_diameter_mm >= least]
+    if wide:
+        longest = max(wide, key=lambda one: one.length_mm)
+        left, high = length_text(longest.length_mm), length_text(height_mm)
+        return (
+            f"No tube of the list that is wide enough is long enough: of {longest.name} {left} are"
+            f" left, and the case is {high} high."
+        )
+    widest = max(stock, key=lambda one: one.inner_diameter_mm)
+    lacking = length_text(least - widest.inner_diameter_mm)
+    return (
+        f"No tube of the list is wide enough: the widest, {widest.name}, is"
+        f" {length_text(widest.inner_diameter_mm)} wide inside, {lacking} less than needed."
+    )

@@ -14,7 +14,10 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class CaseChoice:
-    """A case that would do; ``rubber_ml`` is what fills it round the master."""
+    """A case that would do; ``rubber_ml`` is what fills it round the master.
+
+    ``tube_price`` is what the tube costs that is sawn off for it, 0 where that is not known.
+    """
 
     name: str
     kind: str
@@ -23,6 +26,8 @@ class CaseChoice:
     least_rubber_mm: float
     channel_mm: float
     rubber_ml: float
+    height_mm: float = 0.0
+    tube_price: float = 0.0
 
 
 @dataclass(frozen=True, eq=False)
@@ -34,6 +39,7 @@ class CaseResult:
     rubber stands, ``height_mm`` the rim of the case. ``channel_mm`` is the diameter of the widest
     disc that falls clear of the master. ``front`` is the unit vector in plan to where the best side
     looks.
+    ``taken`` is this case as one of the ``choices``, which hold the others.
     """
 
     name: str
@@ -53,6 +59,7 @@ class CaseResult:
     channel_mm: float
     channel_at_mm: tuple[float, float]
     choices: tuple[CaseChoice, ...]
+    taken: CaseChoice | None = None
     warnings: tuple[Notice, ...] = ()
     front: tuple[float, float] = (0.0, -1.0)
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..fields import Checked, choice, number, text
+from .case import AUTOMATIC, KINDS
+from .stock_lists import BOTH, COMMON, OWN
 
 
 @dataclass(frozen=True)
@@ -35,8 +37,16 @@ class CaseSettings(Checked):
         -1.0, -1.0, 360.0, "deg", "Front",
         "where the best side looks, counter-clockwise from the scan's +x seen from above; -1: none",
     )  # fmt: skip
+    kind: str = choice(
+        AUTOMATIC, KINDS, "Case",
+        "which case to take; automatic takes the narrowest tube that does, or prints a round one",
+    )  # fmt: skip
+    tube: str = text(
+        "", "Picked Tube",
+        "name of the tube to take; empty takes the narrowest that does",
+    )  # fmt: skip
     stock: str = choice(
-        "own tubes", ("own tubes", "own and common", "common sizes"), "Tubes",
+        OWN, (OWN, BOTH, COMMON), "Tubes",
         "which tubes to choose from; common sizes are taken while there is no own list",
     )  # fmt: skip
     stock_file: str = text(
@@ -45,5 +55,5 @@ class CaseSettings(Checked):
     )  # fmt: skip
     printed_wall_mm: float = number(
         4.0, 1.0, 30.0, "mm", "Printed Wall",
-        "wall of a case that is printed because no tube fits",
+        "least wall of a printed case; it is made thicker where the rubber asks for it",
     )  # fmt: skip

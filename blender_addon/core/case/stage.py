@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..arrays import locked
-from ..units import ML_PER_MM3
-from .bore import Bore, round_bore
-from .choose import Case, choose
+from ..errors import BadSettingError
+from ..units import ML_PER_MM3, length_text
+from .choose import choose
 from .footprint import footprint, used_points
 from .result import CaseChoice, CaseResult
 from .warn import case_warnings
@@ -21,8 +21,13 @@ if TYPE_CHECKING:
     from ..catalog.tube import Tube
     from ..scan.result import ScanResult
     from ..watch import Watch
+    from .bore import Bore
+    from .case import Case
     from .settings import CaseSettings
     from .trial import Stand
+
+
+M_PER_MM = 1e-3
 
 
 def case_stage(
@@ -45,24 +50,28 @@ def case_stage(
     ------
     UnusableMeshError
         If the master has no extent in plan.
+    BadSettingError
+        If a tube is asked for and none does, or the riser is higher than the piece.
     """
     plan = footprint(scan.mesh, settings.least_channel_mm)
+    _refuse_riser(scan)
     watch.at(0.2)
-    case, *others = choose(plan, stock, settings, watch)
+    level_mm = float(scan.mesh.bounds[1][2]) + settings.cover_mm
+    height_mm = level_mm + settings.freeboard_mm
+    chosen = choose(plan, stock, settings, height_mm, watch)
     watch.at(0.9)
-    stand = case.stand
+    case, stand = chosen.case, chosen.case.stand
     placement = _placement(stand)
     master = scan.mesh.moved(placement)
-    points = used_points(master)
-    level_mm = float(points[:, 2].max()) + settings.cover_mm
-    bore = round_bore(case.inner_diameter_mm)
+    least, least_at = _thinnest(case.bore, used_points(master))
     drop = placement[:2, :2] @ stand.channel_at + placement[:2, 3]
+    listed = [_choice(one, level_mm, height_mm, scan) for one in (case, *chosen.others)]
     return CaseResult(
         name=case.name,
         kind=case.kind,
-        bore=bore,
+        bore=case.bore,
         wall_mm=case.wall_mm,
-        height_mm=level_mm + settings.freeboard_mm,
+        height_mm=height_mm,
         level_z_mm=level_mm,
         riser_mm=scan.riser_mm,
         cover_mm=settings.cover_mm,
@@ -73,14 +82,25 @@ def case_stage(
             for outline in scan.riser_outline
         ),
         center_mm=(float(placement[0, 3]), float(placement[1, 3])),
-        least_rubber_mm=stand.least_rubber_mm,
-        least_rubber_at_mm=_thinnest_at(points),
+        least_rubber_mm=least,
+        least_rubber_at_mm=least_at,
         channel_mm=stand.channel_mm,
         channel_at_mm=(float(drop[0]), float(drop[1])),
         front=_front(placement, settings.front_deg),
-        choices=tuple(_choice(one, level_mm, scan) for one in others),
-        warnings=case_warnings(case, plan, scan, settings),
+        choices=tuple(listed[1:]),
+        taken=listed[0],
+        warnings=chosen.notices + case_warnings(case, plan, scan, settings),
     )
+
+
+def _refuse_riser(scan: ScanResult) -> None:
+    low, high = (float(corner[2]) for corner in scan.mesh.bounds)
+    if scan.riser_mm > high - low:
+        message = (
+            f"the riser is {length_text(scan.riser_mm)} high, the piece on it only"
+            f" {length_text(high - low)}. Take a lower riser, or check the scan's height."
+        )
+        raise BadSettingError("scan.riser_mm", message)
 
 
 def rubber_ml(bore: Bore, level_mm: float, scan: ScanResult) -> float:
@@ -89,15 +109,18 @@ def rubber_ml(bore: Bore, level_mm: float, scan: ScanResult) -> float:
     return (bore.area_mm2 * level_mm - riser_mm2 * scan.riser_mm) * ML_PER_MM3 - scan.volume_ml
 
 
-def _choice(case: Case, level_mm: float, scan: ScanResult) -> CaseChoice:
+def _choice(case: Case, level_mm: float, height_mm: float, scan: ScanResult) -> CaseChoice:
+    price = case.tube.price_per_m * height_mm * M_PER_MM if case.tube else 0.0
     return CaseChoice(
         name=case.name,
         kind=case.kind,
-        inner_diameter_mm=case.inner_diameter_mm,
+        inner_diameter_mm=case.bore.inner_diameter_mm,
         wall_mm=case.wall_mm,
         least_rubber_mm=case.stand.least_rubber_mm,
         channel_mm=case.stand.channel_mm,
-        rubber_ml=rubber_ml(round_bore(case.inner_diameter_mm), level_mm, scan),
+        rubber_ml=rubber_ml(case.bore, level_mm, scan),
+        height_mm=height_mm,
+        tube_price=price,
     )
 
 
@@ -120,10 +143,14 @@ def _front(placement: Floats, front_deg: float) -> tuple[float, float]:
     return float(x), float(y)
 
 
-def _thinnest_at(points: Floats) -> tuple[float, float, float]:
-    """Return the point farthest from the axis; an upright round wall is nearest there."""
-    x, y, z = points[np.argmax(np.einsum("ij,ij->i", points[:, :2], points[:, :2]))]
-    return float(x), float(y), float(z)
+def _thinnest(bore: Bore, points: Floats) -> tuple[float, tuple[float, float, float]]:
+    """Return the least rubber beside a surface and where; an upright convex wall is nearest there.
+
+    On a flat triangle no place is nearer to such a wall than its nearest corner.
+    """
+    off = bore.distances_mm(points[:, :2])
+    x, y, z = points[off.argmin()]
+    return float(off.min()), (float(x), float(y), float(z))
 
 
 def _area_mm2(outline: Floats) -> float:

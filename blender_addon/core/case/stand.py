@@ -51,7 +51,7 @@ def find_stand(
         if any(one.behind_mm < settings.cut_rubber_mm for one in (*bays, *walls)):
             walls += at_wall(trial, sector, strict=True)
             walls += _polished(trial, sector, walls)
-        good = [one for one in (*bays, *walls) if _does(one, settings)]
+        good = [one for one in (*bays, *walls) if does(one, settings)]
         if good:
             return max(good, key=_width)
     return None
@@ -59,7 +59,7 @@ def find_stand(
 
 def _polished(trial: Trial, sector: Sector, stands: Sequence[Stand]) -> list[Stand]:
     """Return stands near the best whose rubber at the cut just does, and near wider short ones."""
-    good = [one for one in stands if _does(one, trial.settings)]
+    good = [one for one in stands if does(one, trial.settings)]
     best = max(good, key=_width, default=None)
     least_mm = trial.settings.least_channel_mm if best is None else best.channel_mm + WORTH_MM
     short = [one for one in stands if one.channel_mm > least_mm and one not in good]
@@ -73,7 +73,8 @@ def _width(stand: Stand) -> float:
     return stand.channel_mm
 
 
-def _does(stand: Stand, settings: CaseSettings) -> bool:
+def does(stand: Stand, settings: CaseSettings) -> bool:
+    """Tell whether a stand leaves all the rubber and the channel that were asked for."""
     return (
         stand.channel_mm >= settings.least_channel_mm
         and stand.behind_mm >= settings.cut_rubber_mm

@@ -5,12 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from ..catalog.tubes import tubes
+from .stock_lists import COMMON, OWN
 
 if TYPE_CHECKING:
     from ..catalog.tube import Tube
     from .settings import CaseSettings
-
-OWN, BOTH, COMMON = "own tubes", "own and common", "common sizes"
 
 
 def stock_of(settings: CaseSettings) -> tuple[Tube, ...]:

@@ -6,12 +6,12 @@ from typing import TYPE_CHECKING
 
 from ..constants import HALF_BACK_DEG
 from ..notices import Notice
-from .choose import PRINTED, Case
 from .sector import Sector
 from .stand import find_stand
 
 if TYPE_CHECKING:
     from ..scan.result import ScanResult
+    from .case import Case
     from .footprint import Footprint
     from .settings import CaseSettings
 
@@ -21,12 +21,6 @@ def case_warnings(
 ) -> tuple[Notice, ...]:
     """Return what is true of the chosen case and worth a line."""
     notices = []
-    if case.kind == PRINTED:
-        text = (
-            f"No tube of the list is wide enough: print a case {case.inner_diameter_mm:g} mm wide "
-            "inside, or add a wider tube to your own list."
-        )
-        notices.append(Notice("printed_case", text))
     if _faces_front(case, settings):
         text = (
             "The back, where the cut will run, lies on the marked front's side: only so does a "
@@ -55,7 +49,7 @@ def _faces_front(case: Case, settings: CaseSettings) -> bool:
 
 def _narrow_tube(case: Case, plan: Footprint, settings: CaseSettings) -> Notice | None:
     """Warn when the standard lets a tube through in which the master would not stand."""
-    if case.tube is None or case.tube.least_inner_diameter_mm >= case.inner_diameter_mm:
+    if case.tube is None or case.tube.least_inner_diameter_mm >= case.tube.inner_diameter_mm:
         return None
     least_mm = case.tube.least_inner_diameter_mm
     if find_stand(plan, least_mm / 2.0, settings, (Sector(),)):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ..case.choose import STOCK
+from ..case.case import STOCK
 from .board import board_drawing, riser_drawing
 from .card import card_pattern
 from .wrap import wrap_template

@@ -17,7 +17,8 @@ def shadow(mesh):
     corners = mesh.corners[:, :, :2]
     side, other = corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]
     flat = np.abs(side[:, 0] * other[:, 1] - side[:, 1] * other[:, 0]) < 1e-9
-    return shapely.unary_union(shapely.polygons(corners[~flat]))
+    joined = shapely.unary_union(shapely.polygons(corners[~flat]))
+    return shapely.buffer(joined, 0.0)  # whatever is no area goes
 
 
 def outside(shape):

@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from blender_addon.core.case.settings import CaseSettings
-from blender_addon.core.case.stock import BOTH, COMMON, OWN, stock_of
+from blender_addon.core.case.stock import stock_of
+from blender_addon.core.case.stock_lists import BOTH, COMMON, OWN
 from blender_addon.core.catalog.tubes import tubes
 
 MINE = "name,outer_diameter_mm,inner_diameter_mm\nacrylic tube 100/94,100,93.5\nold drum,400,396\n"
