@@ -15,6 +15,8 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 SOURCE = ROOT / "blender_addon"
+SAMPLES = ROOT / "sample_scenes"
+SAMPLE_ENDINGS = {".toml", ".ply", ".stl"}
 
 
 def blender_tool(python: Path) -> Path:
@@ -41,6 +43,7 @@ def stage(folder: Path, platform: str, wheels: list[Path]) -> None:
     shutil.rmtree(folder, ignore_errors=True)
     shutil.copytree(SOURCE, folder, ignore=shutil.ignore_patterns("__pycache__", "*.pyc", ".*"))
     shutil.copy(ROOT / "LICENSE", folder / "LICENSE")
+    carry_samples(folder / "samples")
     (folder / "wheels").mkdir()
     for wheel in wheels:
         shutil.copy(wheel, folder / "wheels" / wheel.name)
@@ -48,6 +51,15 @@ def stage(folder: Path, platform: str, wheels: list[Path]) -> None:
     names = [one.name for one in wheels]
     text = manifest_with_wheels(manifest.read_text(encoding="utf-8"), platform, names)
     manifest.write_text(text, encoding="utf-8")
+
+
+def carry_samples(folder: Path) -> None:
+    """Copy the sample scans and their settings, which the add-on's menu opens."""
+    folder.mkdir()
+    for settings in sorted(SAMPLES.glob("*.toml")):
+        for one in SAMPLES.glob(f"{settings.stem}.*"):
+            if one.suffix in SAMPLE_ENDINGS:
+                shutil.copy(one, folder / one.name)
 
 
 def build(python: Path, platform: str, tag: str) -> Path:

@@ -32,7 +32,7 @@ def next_step(context: bpy.types.Context) -> Step:
     """Return the step that brings a maker on from where things stand."""
     scene, scan = context.scene, polls.chosen_scan(context)
     found, piece = scene.riseline.results, piece_of(scene)
-    if scan is None:
+    if scan is None or (piece is None and not found.token):
         return Step(ids.IMPORT_SCAN, "Import Scan", "IMPORT")
     if piece is not None and scan != piece:
         return Step(ids.WORK_ON, f"Work on {scan.name}", "MESH_DATA", {"name": scan.name})

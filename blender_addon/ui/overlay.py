@@ -15,6 +15,9 @@ from .mark import draw_mark
 LETTERS_PT = 22
 LEGEND_PT = 15
 LINE = 1.45
+OVER_EDGE = 62
+"""Pixels over the lower edge: Blender shows the last operation there."""
+
 COLOR = (0.95, 0.95, 0.95, 1.0)
 SHADOW = (0.0, 0.0, 0.0, 0.9)
 FONT = 0  # Blender's own
@@ -50,7 +53,7 @@ def _draw() -> None:
     scale = context.preferences.system.ui_scale
     draw_mark(context, scale)
     left = next((r.width for r in context.area.regions if r.type == "TOOLS"), 0)
-    x, y = left + 20 * scale, 24 * scale
+    x, y = left + 20 * scale, OVER_EDGE * scale
     blf.size(FONT, LETTERS_PT * scale)
     blf.enable(FONT, blf.SHADOW)
     blf.shadow(FONT, 3, *SHADOW)

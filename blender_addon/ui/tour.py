@@ -22,7 +22,7 @@ class Stop:
 MASTER_AND_CASE = frozenset({"master", "case"})
 
 STOPS = (
-    Stop("Look at the Brush Map", "BRUSH_DATA", frozenset({"map", "parts", "case", "cut"}),
+    Stop("Look at the Brush Map", "BRUSH_DATA", frozenset({"map"}),
          frozenset({"brush map"}), None),
     Stop("Look at the Case", "MESH_CYLINDER", frozenset({"map", "case", "parts"}),
          MASTER_AND_CASE | {"base", "funnel"}, (0.7, -1.0, 0.35)),

@@ -81,6 +81,8 @@ def test_a_new_scan_stands_clear_of_what_is_there_and_moves_none_of_it(scene, tm
 def test_the_next_step_leads_from_the_file_to_the_parts(scene, tmp_path):
     assert _step().operator == ids.IMPORT_SCAN
     thing = add("mushroom", mushroom())
+    assert _step().operator == ids.IMPORT_SCAN  # the cube of a new file is no piece
+    bpy.ops.riseline.work_on(name=thing.name)
     assert _step().operator == ids.LAY_OUT
     bpy.ops.riseline.lay_out()
     for stop in STOPS:

@@ -40,11 +40,13 @@ class MoldPanel(SidebarPanel, bpy.types.Panel):
         layout, work, scan = self.layout, kept.work, polls.chosen_scan(context)
         column = layout.column()
         column.active = work is None
-        if scan is None:
-            _draw_welcome(column, context)
+        known = piece_of(context.scene) is not None or context.scene.riseline.results.token
+        if scan is None or not known:
+            _draw_welcome(column, context, scan)
+            _draw_step(layout, context, sized=True)
         else:
-            _draw_piece(column, context, scan)
-        _draw_step(layout, context)
+            sized = _draw_piece(column, context, scan)
+            _draw_step(layout, context, sized=sized)
         if work is not None:
             _draw_work(layout)
         elif kept.trouble:
@@ -55,19 +57,25 @@ class MoldPanel(SidebarPanel, bpy.types.Panel):
             _draw_findings(layout, context)
 
 
-def _draw_welcome(column: bpy.types.UILayout, context: bpy.types.Context) -> None:
+def _draw_welcome(
+    column: bpy.types.UILayout, context: bpy.types.Context, selected: bpy.types.Object | None
+) -> None:
     """Draw the card of the first run."""
     box = column.box().column()
     words(box, context, WELCOME)
-    words(box, context, "Drop a scan on the view, or select one that is there.", "IMPORT")
+    words(box, context, "Drop a scan on the view, or press the button below.", "IMPORT")
     box.separator()
+    if selected is not None:
+        text = f"Use {selected.name} Instead"
+        box.operator(ids.WORK_ON, text=text, icon="MESH_DATA").name = selected.name
     box.operator_menu_enum(ids.OPEN_SAMPLE, "sample", text="Try a Sample Piece", icon="MESH_MONKEY")
     box.operator(ids.OPEN_HELP, text="How It Goes", icon="HELP").page = "index"
 
 
 def _draw_piece(
     column: bpy.types.UILayout, context: bpy.types.Context, scan: bpy.types.Object
-) -> None:
+) -> bool:
+    """Draw whose size and axis are asked for; tell whether the size can be molded."""
     scene = context.scene
     row = column.row(align=True)
     if len(pieces(scene)) > 1:
@@ -76,42 +84,44 @@ def _draw_piece(
         row.label(text=scan.name, icon="MESH_DATA")
     row.operator(ids.IMPORT_SCAN, text="", icon="IMPORT")
     if piece_of(scene) not in {None, scan}:
-        return  # what is set below belongs to another piece until this one is worked on
+        return True  # what is set below belongs to another piece until this one is worked on
     stored = scene.riseline
     column.row(align=True).prop(stored, "measured", expand=True)
     column.prop(stored.scan, stored.measured)
     column.prop(stored.scan, "up")
     if context.mode == "EDIT_MESH":
         column.operator(ids.STAND_ON_FACES, icon="TRIA_DOWN_BAR")
-    _draw_size(column, context, scan)
+    sized = _draw_size(column, context, scan)
     units = scene.unit_settings
     if units.system == "METRIC" and units.length_unit != "MILLIMETERS":
         column.operator(ids.SHOW_MILLIMETERS, icon="DRIVER_DISTANCE")
     column.operator_menu_enum(ids.USE_PRESET, "preset", text="Preset by Size of Piece")
+    return sized
 
 
 def _draw_size(
     column: bpy.types.UILayout, context: bpy.types.Context, scan: bpy.types.Object
-) -> None:
-    """Tell what the piece will measure, before anything runs."""
+) -> bool:
+    """Tell what the piece will measure, before anything runs, and whether it can be molded."""
     scene = context.scene
     size = preview.size_of(scene, scan, lambda: redraw(bpy.context))
     if size is None:
         column.label(text="Measuring" if context.mode == "OBJECT" else "In Edit Mode")
-        return
+        return True
     if SMALLEST_MASTER_MM <= max(size.size_mm) <= TALLEST_MASTER_MM:
         column.label(
             text=f"It will be {shown_length(scene, size.size_mm[2])} tall", icon="CHECKMARK"
         )
         column.label(text=shown_size(scene, size.size_mm), icon="EMPTY_ARROWS")
-        return
+        return True
     box = column.box()
     box.alert = True
     text = f"As it is, it would be {shown_size(scene, size.size_mm)}: type one true size."
     words(box, context, text, "ERROR")
+    return False
 
 
-def _draw_step(layout: bpy.types.UILayout, context: bpy.types.Context) -> None:
+def _draw_step(layout: bpy.types.UILayout, context: bpy.types.Context, *, sized: bool) -> None:
     """Draw the one obvious button, and the way back on a tour."""
     step, stored = next_step(context), context.scene.riseline
     row = layout.row(align=True)
@@ -120,7 +130,10 @@ def _draw_step(layout: bpy.types.UILayout, context: bpy.types.Context) -> None:
         back = row.row(align=True)
         back.enabled = stored.tour > 1
         back.operator(ids.NEXT_STOP, text="", icon="BACK").back = True
-    button = row.operator(step.operator, text=step.text, icon=step.icon)
+    text = step.text
+    if step.operator == ids.LAY_OUT and not sized:
+        row.enabled, text = False, f"Type the {stored.measured.title()} First"
+    button = row.operator(step.operator, text=text, icon=step.icon)
     for name, value in step.told.items():
         setattr(button, name, value)
 
