@@ -15,7 +15,7 @@ PRESETS: dict[str, dict[str, dict[str, Any]]] = {
             "cover_mm": 12.0, "freeboard_mm": 8.0,
         },
         "funnel": {"bowl_ml": 100.0, "widest_throat_mm": 25.0},
-        "cut": {"least_slit_mm": 15.0, "straight_mm": 3.0, "tooth_mm": 6.0, "keep_off_mm": 2.0},
+        "cut": {"least_slit_mm": 15.0, "straight_mm": 3.0, "keep_off_mm": 2.0},
         "resin": {"shell_mm": 2.0},
         "parts": {"board_mm": 5.0, "flange_mm": 14.0, "bolt": "M3", "bolt_pitch_mm": 40.0},
     },
@@ -28,7 +28,7 @@ PRESETS: dict[str, dict[str, dict[str, Any]]] = {
             "cover_mm": 25.0, "freeboard_mm": 15.0,
         },
         "funnel": {"bowl_ml": 800.0},
-        "cut": {"least_slit_mm": 50.0, "straight_mm": 8.0, "tooth_mm": 15.0, "keep_off_mm": 4.0},
+        "cut": {"least_slit_mm": 50.0, "straight_mm": 8.0, "keep_off_mm": 4.0},
         "resin": {"shell_mm": 5.0},
         "parts": {
             "board_mm": 10.0, "flange_mm": 20.0, "flange_thickness_mm": 8.0, "bolt": "M6",
@@ -39,7 +39,7 @@ PRESETS: dict[str, dict[str, dict[str, Any]]] = {
 """What differs from the defaults, by stage and name: up to about 80 mm, up to about 250 mm, beyond.
 
 Common practice, no source: a wall of rubber grows with the piece, but more slowly, as its own
-weight bends it; brush, teeth and bolts follow the size of what they have to reach or hold.
+weight bends it; brush and bolts follow the size of what they have to reach or hold.
 """
 
 

@@ -29,7 +29,9 @@ def test_the_stages_told_are_those_that_run(run, stage):
     after = lay_out(mesh, from_tables({**QUICK, stage: CHANGES[stage]}), memo)
     names = [field.name for field in dataclasses.fields(Settings)]
     ran = {name for name in names if getattr(after, name) is not getattr(before, name)}
-    assert ran == set(stages_after({stage}))
+    told = set(stages_after({stage}))
+    assert ran <= told
+    assert told - ran <= {"resin"}  # takes one number of the rubber's, which may stay the same
 
 
 def test_every_stage_is_told_in_the_order_of_the_job():
