@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import bpy
 
 from ..core.errors import UnusableMeshError
-from . import results, views
+from . import reading, results, views
 from .beds import lay_parts
 from .kept import kept
 from .leaning import show_pour
@@ -77,6 +77,7 @@ class Job:
         add_rubber(scene, place, layout, self._upright)
         tell_pour(scene, self._upright)
         lay_parts(scene)
+        reading.store(scene.riseline, layout)
         views.apply(scene)
         if self._leaned is not None:
             show_pour(scene, layout, self._leaned)

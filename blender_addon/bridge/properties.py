@@ -17,7 +17,7 @@ import bpy
 from ..core.fields import spec_of
 from ..core.settings import Settings
 from .lengths import mm_per_unit
-from .user_files import TUBES, path_of
+from .user_files import POTS, TUBES, path_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -69,10 +69,19 @@ def read_settings(scene: bpy.types.Scene, whole: Any = None) -> Settings:
             for stage, group in groups.items()
         }
     )
-    own_list = path_of(TUBES)
-    if found.case.stock_file or not own_list.exists():
-        return found
-    return replace(found, case=replace(found.case, stock_file=str(own_list)))
+    return replace(
+        found,
+        case=_with_own(found.case, "stock_file", TUBES),
+        rubber=_with_own(found.rubber, "pots_file", POTS),
+    )
+
+
+def _with_own(settings: Any, field: str, name: str) -> Any:
+    """Return settings that take the user's own list where no other is named."""
+    own_list = path_of(name)
+    if getattr(settings, field) or not own_list.exists():
+        return settings
+    return replace(settings, **{field: str(own_list)})
 
 
 def _core_value(value: Any) -> Any:

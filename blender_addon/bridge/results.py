@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 import bpy
 
 from ..core.settings import as_tables
-from . import leans, notices, pockets
+from . import leans, notices, pockets, reading
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
@@ -31,20 +31,39 @@ NUMBERS = (
     "rubber.volume_ml", "rubber.mix_ml", "rubber.mass_g", "rubber.pour_s", "rubber.pot_life_s",
     "rubber.forces.floor_pressure_kpa", "rubber.forces.base_push_n",
     "rubber.forces.seam_pull_n", "rubber.forces.uplift_n",
-    "resin.copy_ml", "resin.copy_g", "resin.shell_ml", "resin.shell_g",
+    "rubber.budget.mix_s", "rubber.budget.degas_s", "rubber.budget.pour_s",
+    "rubber.budget.needs_s", "rubber.block.across_mm", "rubber.block.high_mm",
+    "rubber.block.rubber_g", "rubber.block.lift_g", "rubber.vessel_ml", "rubber.growth",
+    "rubber.chunks_ml", "rubber.chunks_most_g",
+    "resin.copy_ml", "resin.copy_g", "resin.shell_ml", "resin.shell_g", "resin.hollow_ml",
+    "resin.needs_g", "resin.true_base_mm_below_rim", "resin.sanded_ml", "resin.sanded_g",
+    "resin.opening.across_mm", "resin.opening.plug_ml", "resin.opening.plug_g",
+    "resin.heat.most_c", "resin.heat.deepest_mm", "resin.heat.limit_mm", "resin.heat.cools_s",
+    "resin.sculpt.times",
 )  # fmt: skip
 COUNTS = (
     "scan.triangles", "scan.open_edges", "scan.pieces", "scan.through_holes",
     "bubbles.doubt.columns",
 )  # fmt: skip
-TEXTS = ("scan.up", "case.name", "case.kind", "cut.kind", "parts.hold.shopping", "parts.hold.bears")
+MAYBE = (
+    "rubber.coat.a_g", "rubber.coat.b_g", "rubber.cost", "resin.cost",
+    "resin.sculpt.height_mm", "resin.sculpt.width_mm", "resin.sculpt.opening_mm",
+)  # fmt: skip
+"""Numbers that a layout may not have: 0 then."""
+TEXTS = (
+    "scan.up", "case.name", "case.kind", "cut.kind", "parts.hold.shopping", "parts.hold.bears",
+    "rubber.budget.fits",
+)  # fmt: skip
 SIZES = ("scan.size_mm",)
 ROWS = {
     "choices": ("case.choices", ("rubber_ml", "channel_mm"), ("name",)),
     "ways": ("bubbles.ways", ("trapped_ml",), ("up",)),
     "depths": ("cut.depths", ("z_mm", "depth_mm"), ()),
     "batches": ("rubber.batches", ("a_g", "b_g", "cup_ml"), ()),
-    "fills": ("resin.fills", ("to_mm_below_rim", "ml", "g"), ()),
+    "fills": ("resin.fills", ("to_mm_below_rim", "ml", "g", "deep_mm", "a_g", "b_g"), ()),
+    "coats": ("resin.coats", ("a_g", "b_g", "cup_ml"), ()),
+    "pots": ("rubber.pots", ("used_kpa", "rated_kpa", "bubble_share"), ("name", "kind", "fits")),
+    "shrinks": ("resin.shrinkage", ("by_clay",), ("name",)),
     "templates": ("sheet.drawings", (), ("title",)),
     "parts": (
         "parts.parts",
@@ -95,11 +114,12 @@ def results_group(
     properties: dict[str, Any] = {
         name: _text() for name in ("token", "source", "used_settings", "sheets_at")
     }
-    properties |= {property_name(path): _number() for path in NUMBERS}
+    properties |= {property_name(path): _number() for path in NUMBERS + MAYBE}
     properties |= {property_name(path): bpy.props.IntProperty() for path in COUNTS}
     properties |= {property_name(path): _text() for path in TEXTS}
     properties |= {property_name(path): bpy.props.FloatVectorProperty(size=3) for path in SIZES}
     properties |= {name: bpy.props.CollectionProperty(type=group) for name, group in rows.items()}
+    properties |= reading.result_properties()
     properties["lean_hour"] = bpy.props.IntProperty()
     properties["repainted"] = bpy.props.BoolProperty()
     properties["restocked"] = bpy.props.BoolProperty()
@@ -144,14 +164,23 @@ def store(stored: bpy.types.PropertyGroup, layout: Layout, source: str, token: s
     clear(stored)
     for path in NUMBERS + COUNTS + TEXTS + SIZES:
         setattr(stored, property_name(path), attrgetter(path)(layout))
+    for path in MAYBE:
+        setattr(stored, property_name(path), _found(layout, path) or 0.0)
     for name, (path, numbers, texts) in ROWS.items():
-        _store_rows(getattr(stored, name), attrgetter(path)(layout), numbers + texts)
+        store_rows(getattr(stored, name), attrgetter(path)(layout), numbers + texts)
     pockets.store(stored.pockets, layout, ticked)
     leans.store(stored.leans, layout)
     notices.store(stored.warnings, layout)
     stored.lean_hour = leans.hour_of(layout, layout.bubbles.lean)
     stored.used_settings = json.dumps(as_tables(layout.settings))
     stored.source, stored.token = source, token
+
+
+def _found(layout: Layout, path: str) -> Any:
+    found: Any = layout
+    for name in path.split("."):
+        found = None if found is None else getattr(found, name)
+    return found
 
 
 def clear(stored: bpy.types.PropertyGroup) -> None:
@@ -161,7 +190,8 @@ def clear(stored: bpy.types.PropertyGroup) -> None:
             stored.property_unset(name)
 
 
-def _store_rows(rows: Any, items: Iterable[Any], keys: tuple[str, ...]) -> None:
+def store_rows(rows: Any, items: Iterable[Any], keys: tuple[str, ...]) -> None:
+    """Write what rows of a layout tell into empty rows."""
     for item in list(items)[:ROWS_STORED]:
         row = rows.add()
         for key in keys:

@@ -14,6 +14,8 @@ PACKAGE = __package__.rpartition(".")[0]
 OWN_FOLDER = "riseline"
 
 TUBES = "tubes.csv"
+MATERIALS = "materials.toml"
+POTS = "pots.toml"
 
 
 def folder() -> Path:

@@ -9,6 +9,9 @@ GRAVITY_M_S2 = 9.80665
 MM_PER_INCH = 25.4
 """NIST SP 811, appendix B."""
 
+KPA_PER_PSI = 6.894757
+"""NIST SP 811, appendix B."""
+
 GROUND_MM = 1e-6
 """Lengths below this are zero: a float32 STL of a 300 mm piece resolves 3e-5 mm."""
 

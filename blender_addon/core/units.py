@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from .constants import MM_PER_INCH
+from .constants import KPA_PER_PSI, MM_PER_INCH
 
 ML_PER_MM3 = 1e-3
 CM2_PER_MM2 = 1e-2
@@ -71,3 +71,14 @@ def time_text(seconds: float) -> str:
     ('42 s', '22 min')
     """
     return f"{seconds:.0f} s" if seconds < 90.0 else f"{seconds / 60.0:.0f} min"
+
+
+def pressure_text(pressure_kpa: float) -> str:
+    """Return a pressure in words, both as gauges show it.
+
+    Examples
+    --------
+    >>> pressure_text(275.0)
+    '275 kPa (40 psi)'
+    """
+    return f"{pressure_kpa:.0f} kPa ({pressure_kpa / KPA_PER_PSI:.0f} psi)"

@@ -9,6 +9,7 @@ from mathutils import Color
 from ..bridge import materials, names
 from ..bridge.lengths import shown_length
 from ..bridge.views import BAND_LIMITS, mode_of
+from .fill_curve import draw_fill_curve
 from .headlines import headlines
 from .mark import draw_mark
 
@@ -47,10 +48,12 @@ overlay = Overlay()
 def _draw() -> None:
     context = bpy.context
     stored = context.scene.riseline
-    shown = context.space_data.overlay.show_overlays and stored.shows_numbers
-    if not (shown and stored.results.token):
-        return
     scale = context.preferences.system.ui_scale
+    if not (context.space_data.overlay.show_overlays and stored.results.token):
+        return
+    draw_fill_curve(context, scale)
+    if not stored.shows_numbers:
+        return
     draw_mark(context, scale)
     left = next((r.width for r in context.area.regions if r.type == "TOOLS"), 0)
     x, y = left + 20 * scale, OVER_EDGE * scale

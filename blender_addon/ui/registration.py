@@ -23,9 +23,18 @@ from .operators.import_scan import DropScan, ImportScan
 from .operators.lay_out import LayOut
 from .operators.lean_case import LeanCase
 from .operators.look_from_below import LookFromBelow
+from .operators.materials import (
+    ExportMaterials,
+    ForgetMaterial,
+    ImportMaterials,
+    KeepMaterial,
+    PickResin,
+    PickRubber,
+)
 from .operators.next_stop import NextStop
 from .operators.open_help import OpenHelp
 from .operators.open_sample import OpenSample
+from .operators.pots import AddPot, RemovePot
 from .operators.read_scan import ReadScan
 from .operators.remove_layout import RemoveLayout
 from .operators.reset_stage import ResetStage
@@ -46,8 +55,8 @@ from .panels.leans import LeanList, choose_lean
 from .panels.mold import MoldPanel
 from .panels.parts import PartsPanel, PartsSettingsPanel
 from .panels.pockets import PocketList
-from .panels.resin import ResinPanel, ResinSettingsPanel
-from .panels.rubber import RubberPanel, RubberSettingsPanel
+from .panels.resin import ResinPanel, ResinSettingsPanel, ResinSheetPanel, ShrinkagePanel
+from .panels.rubber import PotsPanel, RubberPanel, RubberSettingsPanel, RubberSheetPanel
 from .panels.scan import ScanPanel, ScanSettingsPanel
 from .panels.sheet import SheetPanel
 from .panels.views import ViewsPanel
@@ -58,6 +67,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
 CLASSES = (
+    PickRubber, PickResin, KeepMaterial, ForgetMaterial, ImportMaterials, ExportMaterials, AddPot,
+    RemovePot,
     ReadScan, ImportScan, DropScan, LayOut, ExportParts, WriteSheets, RemoveLayout,
     ShowMillimeters, ExportPart, NextStop, LookFromBelow, UsePreset, OpenSample, StandOnFaces,
     ShowPlace, OpenHelp, ResetStage, WorkOn,
@@ -66,8 +77,10 @@ CLASSES = (
     AddTube, RemoveTube, ImportTubes, ExportTubes, TubeRow, TubeList, RiselinePreferences,
     MoldPanel, ViewsPanel,
     ScanPanel, ScanSettingsPanel, BubblesPanel, BubblesSettingsPanel, CasePanel, CaseSettingsPanel,
-    FunnelPanel, FunnelSettingsPanel, CutPanel, CutSettingsPanel, RubberPanel, RubberSettingsPanel,
-    ResinPanel, ResinSettingsPanel, PartsPanel, PartsSettingsPanel, SheetPanel,
+    FunnelPanel, FunnelSettingsPanel, CutPanel, CutSettingsPanel,
+    RubberPanel, RubberSheetPanel, PotsPanel, RubberSettingsPanel,
+    ResinPanel, ResinSheetPanel, ShrinkagePanel, ResinSettingsPanel,
+    PartsPanel, PartsSettingsPanel, SheetPanel,
 )  # fmt: skip
 
 _added = ExitStack()

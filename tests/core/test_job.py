@@ -36,14 +36,18 @@ KEYS = {
     "channel_mm channel_at_mm forces choices",
     "funnel": "throat_area_cm2 bowl_ml height_mm pour_s",
     "cut": "kind slit_mm slit_length_mm needed_stretch allowed_stretch zigzag_mm depths membranes",
-    "rubber": "volume_ml level_z_mm spare_percent mix_ml mass_g batches pour_s pot_life_s",
-    "resin": "copy_ml copy_g shell_ml shell_g fills fill_table",
+    "rubber": "volume_ml level_z_mm spare_percent mix_ml mass_g batches pour_s pot_life_s coat "
+    "budget needs_s block vessel_ml growth chunks_ml chunks_most_g cost pots shrink_percent",
+    "resin": "copy_ml copy_g shell_ml shell_g fills fill_table cavity_table coats hollow_ml "
+    "needs_g cost true_base_mm_below_rim sanded_ml sanded_g opening heat shrinkage sculpt leaning",
 }
 ENTRIES = {
     ("bubbles", "pockets"): "volume_ml depth_mm area_cm2 ceiling_mm escape_mm kind",
     ("cut", "depths"): "z_mm depth_mm",
-    ("rubber", "batches"): "a_g b_g cup_ml",
-    ("resin", "fills"): "to_mm_below_rim ml g",
+    ("rubber", "batches"): "a_g b_g cup_ml a_ml b_ml",
+    ("resin", "fills"): "to_mm_below_rim ml g deep_mm a_g b_g",
+    ("resin", "coats"): "a_g b_g cup_ml a_ml b_ml",
+    ("resin", "shrinkage"): "name by_clay size_mm opening_mm",
 }
 PART = (
     "name file role size_mm volume_ml watertight quantity to_assembly lies fits_bed "

@@ -4,13 +4,24 @@ from __future__ import annotations
 
 import bpy
 
-from ...core.units import mass_text, time_text, volume_text
-from .drawing import StagePanel, fact, settings_panel, words
+from ...bridge.lengths import shown_length
+from ...core.catalog.pots import PRESSURE
+from ...core.rubber.budget import NO, YES
+from ...core.rubber.pots import TOO_LARGE
+from ...core.units import mass_text, pressure_text, time_text, volume_text, weigh_text
+from .. import ids
+from .data_sheet import FIELDS, data_sheet_panel, draw_trouble
+from .drawing import SidebarPanel, StagePanel, fact, settings_panel, words
 
 CAUTION = (
     "Wear gloves and goggles and keep air moving. Density, pot life and mix ratio are typical "
     "values: enter those of your data sheet, it goes before them."
 )
+POT_CAUTION = (
+    "Only vessels made and rated for it, with gauge and relief valve. Cast rubber and resin at the "
+    "same pressure; let all of it out before you open."
+)
+POT_FIELDS = frozenset({"pressure_kpa", "vacuum_kpa", "air_kpa", "vessel_times", "pots_file"})
 
 
 class RubberPanel(StagePanel, bpy.types.Panel):
@@ -22,15 +33,89 @@ class RubberPanel(StagePanel, bpy.types.Panel):
     def draw_results(
         self, context: bpy.types.Context, layout: bpy.types.UILayout, found: bpy.types.PropertyGroup
     ) -> None:
-        fact(layout, "To Weigh", mass_text(found.rubber_mass_g))
-        fact(layout, "To Mix", volume_text(found.rubber_mix_ml))
+        draw_trouble(layout, context, "rubber")
+        _draw_scale(layout, found)
+        _draw_time(layout, found)
+        layout.separator()
         fact(layout, "Fills the Case", volume_text(found.rubber_volume_ml))
-        fact(layout, "Pour Takes", time_text(found.rubber_pour_s))
-        fact(layout, "Pot Life", time_text(found.rubber_pot_life_s))
-        for number, batch in enumerate(found.batches, start=1):
-            text = f"{mass_text(batch.a_g)} A + {mass_text(batch.b_g)} B"
-            fact(layout, f"Batch {number}", text)
+        fact(layout, "To Mix", volume_text(found.rubber_mix_ml))
+        if found.rubber_chunks_ml:
+            fact(layout, "Saved by Old Rubber", volume_text(found.rubber_chunks_ml))
+        else:
+            fact(layout, "Old Rubber, at Most", mass_text(found.rubber_chunks_most_g))
+        fact(layout, "Block", mass_text(found.rubber_block_rubber_g))
+        fact(layout, "To Lift, with Clay", mass_text(found.rubber_block_lift_g))
+        if found.rubber_cost:
+            fact(layout, "Cost", f"{found.rubber_cost:.2f}")
         words(layout, context, CAUTION, "ERROR")
 
 
-RubberSettingsPanel = settings_panel("rubber", RubberPanel.bl_idname)
+def _draw_scale(layout: bpy.types.UILayout, found: bpy.types.PropertyGroup) -> None:
+    """Draw what goes on the scale, cup by cup: the numbers that matter most."""
+    box = layout.box().column()
+    box.scale_y = 1.2
+    for number, batch in enumerate(found.batches, start=1):
+        cup = "Weigh Out" if len(found.batches) == 1 else f"Cup {number}"
+        fact(box, cup, f"A {weigh_text(batch.a_g)}")
+        fact(box, "", f"B {weigh_text(batch.b_g)}")
+    if found.rubber_coat_a_g:
+        fact(box, "To Brush on First", f"A {weigh_text(found.rubber_coat_a_g)}")
+        fact(box, "", f"B {weigh_text(found.rubber_coat_b_g)}")
+
+
+def _draw_time(layout: bpy.types.UILayout, found: bpy.types.PropertyGroup) -> None:
+    """Say in a word whether it can be poured in time, then why."""
+    fits = found.rubber_budget_fits
+    icon = {YES: "CHECKMARK", NO: "CANCEL"}.get(fits, "ERROR")
+    row = layout.split(factor=0.52)
+    row.alert = fits == NO
+    row.label(text="In Time")
+    row.label(text=fits.capitalize(), icon=icon)
+    fact(layout, "Mixing", time_text(found.rubber_budget_mix_s))
+    fact(layout, "Degassing", time_text(found.rubber_budget_degas_s))
+    slow = found.rubber_budget_pour_s > found.rubber_pot_life_s
+    fact(layout, "Pouring", "Too slow" if slow else time_text(found.rubber_budget_pour_s))
+    fact(layout, "Pot Life", time_text(found.rubber_pot_life_s))
+
+
+class PotsPanel(SidebarPanel, bpy.types.Panel):
+    """Your pressure pots and vacuum chambers, and what they do for this block"""
+
+    bl_idname = "RISELINE_PT_pots"
+    bl_label = "Pots and Vacuum"
+    bl_parent_id = RubberPanel.bl_idname
+
+    def draw(self, context: bpy.types.Context) -> None:
+        layout, found = self.layout.column(), context.scene.riseline.results
+        group = context.scene.riseline.rubber
+        if found.token:
+            across = shown_length(context.scene, found.rubber_block_across_mm)
+            fact(layout, "Block, Across", across)
+            fact(layout, "Block, High", shown_length(context.scene, found.rubber_block_high_mm))
+            fact(layout, "Degas in a Vessel of", volume_text(found.rubber_vessel_ml))
+            fact(layout, "Air Grows", f"{found.rubber_growth:.0f} times")
+        for pot in found.pots:
+            _draw_pot(layout.box().column(), pot)
+        layout.operator(ids.ADD_POT, icon="ADD")
+        for name in ("pressure_kpa", "vacuum_kpa", "air_kpa", "vessel_times"):
+            layout.prop(group, name)
+        words(layout, context, POT_CAUTION, "ERROR")
+
+
+def _draw_pot(box: bpy.types.UILayout, pot: bpy.types.PropertyGroup) -> None:
+    head = box.row()
+    head.label(text=pot.name)
+    head.operator(ids.REMOVE_POT, text="", icon="X", emboss=False).name = pot.name
+    what = "Block" if pot.kind == PRESSURE else "Vessel"
+    fact(box, f"{what} Fits", "No" if pot.fits == TOO_LARGE else pot.fits.capitalize())
+    fact(box, "Go up to", pressure_text(pot.used_kpa))
+    if pot.kind == PRESSURE:
+        fact(box, "Bubbles Shrink to", f"{100.0 * pot.bubble_share:.0f} % across")
+    else:
+        fact(box, "Bubbles Grow to", f"{100.0 * pot.bubble_share:.0f} % across")
+
+
+RubberSheetPanel = data_sheet_panel("rubber", RubberPanel.bl_idname)
+RubberSettingsPanel = settings_panel(
+    "rubber", RubberPanel.bl_idname, FIELDS["rubber"] | POT_FIELDS | {"materials_file"}
+)
