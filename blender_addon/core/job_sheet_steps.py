@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from .case.choose import STOCK
+from .case.case import STOCK
 from .constants import SHEET_WIDE_MM, SMALL_FIGURE_MM
 from .job_sheet_words import part_text
 from .sheet import cautions

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from ..constants import LEAST_THROAT_MM, THROAT_CORNER_MM
 from ..errors import BadSettingError
-from ..geometry.convex import rounded
+from ..geometry.convex import REACH_SHARE, rounded
 from .room import throat_room
 
 if TYPE_CHECKING:
@@ -37,4 +37,5 @@ def throat_outline(case: CaseResult, settings: FunnelSettings) -> tuple[Floats, 
     widest = settings.widest_throat_mm + 2.0 * settings.wall_mm
     room, way = throat_room(case, settings.clearance_mm, widest)
     narrowest = min(case.channel_mm - taken, settings.widest_throat_mm)
-    return rounded(room, settings.wall_mm, min(THROAT_CORNER_MM, narrowest / 4.0)), way
+    inset_mm = settings.wall_mm * REACH_SHARE  # the outside's corners reach beyond its sides
+    return rounded(room, inset_mm, min(THROAT_CORNER_MM, narrowest / 4.0)), way

@@ -15,6 +15,13 @@ if TYPE_CHECKING:
     from ..arrays import Floats
 
 
+SIDES = ROUND_SEGMENTS // 4
+"""Of a rounded corner, were it a whole circle."""
+
+REACH_SHARE = 1.0 / np.cos(np.pi / SIDES)
+"""How far the corners of such a rounding go out when its sides move by one."""
+
+
 def clipped(outline: Floats, normal: Floats, limit_mm: float) -> Floats:
     """Return the part of a convex outline (k, 2) whose points p have ``normal . p <= limit_mm``.
 
@@ -48,9 +55,7 @@ def rounded(outline: Floats, inset_mm: float, corner_mm: float) -> Floats:
     """
     section = manifold3d.CrossSection([np.array(outline)])
     eroded = section.offset(-inset_mm - corner_mm, manifold3d.JoinType.Miter)
-    grown = eroded.offset(
-        corner_mm, manifold3d.JoinType.Round, circular_segments=ROUND_SEGMENTS // 4
-    )
+    grown = eroded.offset(corner_mm, manifold3d.JoinType.Round, circular_segments=SIDES)
     return first_outline(grown)
 
 

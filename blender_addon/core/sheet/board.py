@@ -67,7 +67,7 @@ def riser_drawing(case: CaseResult, *, inches: bool = False) -> Drawing | None:
         *_arrow((x, back + 1.0)),
         Text((x, back + 13.0), f"BACK  ·  {words}", 3.5, "middle", bold=True),
     ]
-    return drawing_of("riser", "Riser under the piece, seen from above", shapes)
+    return drawing_of("riser", "Riser, seen from above", shapes)
 
 
 def _is_wood(outline: Floats) -> bool:

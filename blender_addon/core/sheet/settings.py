@@ -19,7 +19,7 @@ class SheetSettings(Checked):
         "size of the sheets in your printer; larger drawings go over several, to be joined",
     )  # fmt: skip
     units: str = choice(
-        "millimeters", UNITS, "Lengths In",
+        "millimeters", UNITS, "Units",
         "unit of the lengths in words; drawings are at true size in either",
     )  # fmt: skip
 
