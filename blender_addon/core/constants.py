@@ -366,6 +366,52 @@ PULL_STEPS = 200
 BLADE_INTO_MM = 1.0
 """How far the blade goes into the piece in the proof, so that nothing is left on it. Ours."""
 
+HALVES_DIRECTIONS, HALVES_PLANES = 12, 40
+"""Directions in which halves are tried, every 15 degrees, and parts of the depth in which girth is
+looked at. Ours."""
+
+UNDERCUT_CELLS = 80.0
+"""Cells across the piece in which undercut is counted: to a hundredth of it. Ours."""
+
+PARTING_CELLS, PARTING_ROUNDS = 150.0, 20
+"""Cells across the block of a parting surface, and rounds of smoothing at each of four widths:
+flat after them to a hundredth of a cell, as measured. Ours."""
+
+PARTING_SOFT_CELLS = 2.0
+"""Width of the last smoothing: no edge where the film leaves the piece's outline. Ours."""
+
+MARK_MARGIN_MM = 2.0
+"""How far a parting surface keeps off faces that are marked. Ours."""
+
+GIVE_SHARE = 0.5
+"""Share of its thickness, times what it may stretch, by which rubber gives way to the side of a
+part that it hooks behind. Ours."""
+
+STRAY_SHARE, STRAY_ROUNDS = 0.05, 4
+"""Share of the surface below which a spot on the wrong side of a parting surface goes to what lies
+round it, and how often that is looked for: spots lie in spots. Ours."""
+
+SPLIT_DETAIL_CELLS = 60.0
+"""Cubes across the piece, as coarse as it is looked at from many sides. Ours."""
+
+WEB_DETAIL_SHARE = 1.0 / 300.0
+"""Share of the piece's size by which it may be simplified to count its holes: half a millimetre on
+one of 150 mm, the width of a noise's hole. Ours."""
+
+LOOP_ROOTS, LOOP_STEPS = 40, 240
+"""Places from which loops through holes are looked for, and points of each loop. Ours."""
+
+HAIR_LOOP_MM = 10.0
+"""Loops no longer than this hold a hair of rubber, 3 mm thick, that tears by itself. Common
+practice, no source."""
+
+THICK_WEB_MM = 15.0
+"""A wider web is not cut through in one stroke, and pulls on a handle. Common practice, no
+source."""
+
+RISER_OVERLAP_MM = 0.01
+"""How far the riser goes into the piece where both are made one solid. Ours."""
+
 KERF_MM = 0.05
 """Thickness of the blade in the proof: two surfaces in one place would prove nothing. Ours."""
 
@@ -374,6 +420,10 @@ PROOF_MARGIN_MM = 2.0
 
 THIN_SKIN_MM = 0.05
 """A skin of rubber that thin tears by itself: it is not looked for. Common practice, no source."""
+
+CRUMB_SHARE = 1e-3
+"""Share of the block below which a part that a parting surface cuts off is a crumb: 2 ml of two
+litres, that one finger holds. Ours."""
 
 DUST_SHARE = 1e-5
 """Share of the block below which a part is dust: 0.02 ml of two litres. Ours."""

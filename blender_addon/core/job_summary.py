@@ -58,17 +58,33 @@ def _numbers(job: dict[str, Any]) -> list[str]:
             f"bowl {_ml(funnel['bowl_ml'])}",
         ),
         _forces(case["forces"]),
-        _line(
-            "Cut",
-            cut["kind"],
-            f"{_mm(cut['slit_length_mm'])} up from the base",
-            f"uncut the rubber would stretch {_percent(cut['needed_stretch'])}",
-            f"{_percent(cut['allowed_stretch'])} is safe",
-        ),
+        *_cut(cut),
         *_copy(job["resin"]),
         _line("Parts", _parts(job["parts"])),
         *_closing(job["closing"]),
     ]
+
+
+def _cut(cut: dict[str, Any]) -> list[str]:
+    """Return the cut, and both ways to open it side by side."""
+    where = "up from the base" if cut["kind"] == "one slit" else "all round the piece"
+    pull = cut["pull"]
+    lines = [
+        _line(
+            "Cut",
+            cut["kind"],
+            f"{_mm(cut['slit_length_mm'])} {where}",
+            f"uncut the rubber would stretch {_percent(cut['needed_stretch'])}",
+            f"{_percent(cut['allowed_stretch'])} is safe",
+            *([f"to open: {pull['word']} ({_number(pull['force_n'], 0)} N)"] if pull else []),
+        )
+    ]
+    ways = [
+        f"{one['kind']} cuts {_mm(one['length_mm'])} of the piece and {_number(one['area_cm2'], 0)}"
+        f" cm2 of rubber and leaves {_percent(one['stretch'])} to stretch"
+        for one in cut["ways"]
+    ]
+    return lines + ([_line("Either way", *ways)] if ways else [])
 
 
 def _piece(scan: dict[str, Any]) -> str:

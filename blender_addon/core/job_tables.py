@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from .bubbles.result import BubblesResult, Lean, Pocket
     from .case.result import CaseResult
     from .cut.result import CutResult
+    from .cut.webs import Web
     from .funnel.result import FunnelResult
     from .geometry.mesh import Mesh
     from .layout import Layout
@@ -163,7 +164,7 @@ def funnel_table(funnel: FunnelResult, rubber: RubberResult) -> Table:
 
 
 def cut_table(cut: CutResult) -> Table:
-    """Return where the knife goes; of webs in through-holes only a warning tells."""
+    """Return where the knife goes, and both ways to open in numbers."""
     return {
         "kind": cut.kind,
         "slit_mm": cut.slit_mm,
@@ -172,7 +173,10 @@ def cut_table(cut: CutResult) -> Table:
         "allowed_stretch": cut.allowed_stretch,
         "zigzag_mm": cut.zigzag_mm,
         "depths": [asdict(one) for one in cut.depths],
-        "membranes": [],
+        "membranes": [_membrane(one) for one in cut.webs],
+        "hairs": cut.hairs,
+        "parting_mm": list(cut.parting_mm),
+        "ways": [asdict(one) for one in cut.ways],
         "tooth_mm": cut.tooth_mm,
         "wave_mm": cut.wave_mm,
         "stretch_curve": _stretch_curve(cut),
@@ -180,6 +184,11 @@ def cut_table(cut: CutResult) -> Table:
         "pull": None if cut.pull is None else asdict(cut.pull),
         "proof": None if cut.proof is None else asdict(cut.proof),
     }
+
+
+def _membrane(web: Web) -> Table:
+    names = ("loop_mm", "length_mm", "area_cm2", "width_mm", "at_mm", "normal", "thick")
+    return {name: getattr(web, name) for name in names}
 
 
 def _stretch_curve(cut: CutResult) -> list[Table]:
@@ -264,23 +273,8 @@ def warnings_of(layout: Layout) -> list[Table]:
     for stage in ("scan", "bubbles", "case", "funnel", "cut", "rubber", "resin", "parts"):
         placement = layout.case.placement if stage in IN_SCAN_FRAME else None
         told = [_warning(notice, placement) for notice in getattr(layout, stage).warnings]
-        if stage == "cut":
-            told += _webs(layout)
         found += [{**one, "stage": stage} for one in told]
     return found
-
-
-def _webs(layout: Layout) -> list[Table]:
-    """Return a line for through-holes, whose webs of rubber no stage lays out yet."""
-    holes = layout.scan.through_holes
-    if holes <= 0:
-        return []
-    many = "one hole goes" if holes == 1 else f"{holes} holes go"
-    text = (
-        f"{many.capitalize()} right through the piece: rubber fills each and holds the piece fast. "
-        "Where to cut these webs is not laid out; find each and cut it with care before you pull."
-    )
-    return [{"code": "uncut_webs", "text": text}]
 
 
 def _warning(notice: Notice, placement: Floats | None) -> Table:

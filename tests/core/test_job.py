@@ -13,6 +13,9 @@ import numpy as np
 import pytest
 
 from blender_addon.core.bubbles.result import Lean, WayUp
+from blender_addon.core.cut.result import Pull
+from blender_addon.core.cut.stretch import StretchCurve
+from blender_addon.core.cut.webs import web_within
 from blender_addon.core.errors import UnwritableFolderError
 from blender_addon.core.files.read import read
 from blender_addon.core.geometry.solid import enclosed_volume_ml
@@ -144,12 +147,32 @@ def test_an_open_part_is_called_so():
     )
 
 
-def test_through_holes_are_told_of_while_their_webs_are_not_laid_out():
-    assert "uncut_webs" not in {one["code"] for one in job_of(layout(), "b.stl")["warnings"]}
-    warnings = {
-        one["code"]: one["text"] for one in job_of(layout(through_holes=2), "b.stl")["warnings"]
-    }
-    assert "2 holes go right through" in warnings["uncut_webs"]
+def test_a_web_is_written_with_its_rim_and_its_plane():
+    made = layout()
+    rim = np.array([[0.0, 0, 10], [20, 0, 10], [20, 30, 10], [0, 30, 10]])
+    cut = dataclasses.replace(made.cut, webs=(web_within(rim),), hairs=3)
+    table = job_of(dataclasses.replace(made, cut=cut), "b.stl")["cut"]
+    assert table["hairs"] == 3
+    (one,) = table["membranes"]
+    assert one["loop_mm"] == rim.tolist()
+    assert (one["area_cm2"], one["length_mm"], one["width_mm"]) == (6.0, 100.0, 20.0)
+    assert one["thick"] is True
+    assert np.abs(one["normal"]).tolist() == [0, 0, 1]
+    assert one["at_mm"] == [10.0, 15.0, 10.0]
+
+
+def test_the_stretch_curve_is_written_by_height():
+    made = layout()
+    at = np.array([10.0, 20.0])
+    curve = StretchCurve(at, at + 1, at + 2, at + 3, at + 4, np.zeros((2, 2)))
+    cut = dataclasses.replace(made.cut, curve=curve, pull=Pull("hard", 120.0, 0.5, 15.0))
+    table = job_of(dataclasses.replace(made, cut=cut), "b.stl")["cut"]
+    assert table["stretch_curve"][1] == {
+        "z_mm": 20.0, "needed_stretch": 24.0, "ring_mm": 21.0, "contour_mm": 22.0,
+        "passing_mm": 23.0,
+    }  # fmt: skip
+    assert table["pull"] == {"word": "hard", "force_n": 120.0, "stretch": 0.5, "thickness_mm": 15.0}
+    assert job_of(layout(), "b.stl")["cut"]["stretch_curve"] == []
 
 
 def test_json_holds_no_number_that_is_none():
@@ -284,7 +307,7 @@ def test_summary_says_what_to_weigh_out_and_where_care_is_due():
     for fact in facts:
         assert fact in text
     assert all(f"Caution: {one}" in text for one in CAUTIONS)
-    assert sum(one.startswith("Warning: ") for one in lines) == len(job["warnings"]) == 4
+    assert sum(one.startswith("Warning: ") for one in lines) == len(job["warnings"]) == 3
     told = " ".join(CAUTIONS).lower()  # the usual cautions of the trade: common practice, no source
     assert all(word in told for word in ("gloves", "fresh air", "data sheets", "blade", "rules"))
 

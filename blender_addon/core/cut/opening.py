@@ -31,12 +31,19 @@ def pull_at(curve: StretchCurve, top_mm: float, thickness_mm: float, settings: C
     settings : CutSettings
         The rubber.
     """
-    above = np.flatnonzero(curve.heights_mm >= top_mm)
+    above = np.flatnonzero(curve.heights_mm > top_mm)
     if not len(above):
         return Pull(pull_word(0.0, torn=False), 0.0, 0.0, thickness_mm)
     row = above[curve.needed[above].argmax()]
     stretch, inner_mm = float(curve.needed[row]), float(curve.ring_mm[row]) / (2.0 * np.pi)
     force = lip_pull_n(stretch, thickness_mm, settings.hardness_shore_a, inner_mm)
+    torn = stretch > TEAR_SHARE * settings.elongation_percent / 100.0
+    return Pull(pull_word(force, torn=torn), force, stretch, thickness_mm)
+
+
+def pull_of_halves(stretch: float, thickness_mm: float, settings: CutSettings) -> Pull:
+    """Return what pulling two halves apart takes, by the stretch that the tighter one needs."""
+    force = lip_pull_n(stretch, thickness_mm, settings.hardness_shore_a)
     torn = stretch > TEAR_SHARE * settings.elongation_percent / 100.0
     return Pull(pull_word(force, torn=torn), force, stretch, thickness_mm)
 

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import DUST_SHARE, KERF_MM, PROOF_MARGIN_MM, THIN_SKIN_MM
+from ..constants import CRUMB_SHARE, DUST_SHARE, KERF_MM, PROOF_MARGIN_MM, THIN_SKIN_MM
+from ..geometry.connect import chosen_faces
 from ..geometry.manifold import prism, to_solid
 from ..geometry.mesh import Mesh
 from ..geometry.sections import horizontal_sections
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
 
     from ..arrays import Bools, Floats
     from ..case.result import CaseResult
+    from .keying import Keying
 
 
 @dataclass(frozen=True)
@@ -29,53 +31,47 @@ class Proof:
     ``pieces`` of it are left, dust not counted. ``opens`` says that a slit opens the ring of rubber
     at every height up to its end, with no skin left on the piece, or that two halves come apart.
     ``block_ml`` is the whole, ``error_share`` by how much the parts together differ from it.
+    ``crumbs_ml`` is what halves cut off from themselves behind the piece; it stays on the other.
     """
 
     pieces: int
     opens: bool
     block_ml: float
     error_share: float
+    crumbs_ml: float = 0.0
 
 
-def block_of(case: CaseResult, base_mm: float) -> manifold3d.Manifold:
-    """Return the rubber: the bore up to its level, less the master, its riser and the wax on it.
-
-    Raises
-    ------
-    UnusableMeshError
-        If the master is no closed manifold.
-    """
+def block_of(case: CaseResult, master: manifold3d.Manifold, base_mm: float) -> manifold3d.Manifold:
+    """Return the rubber: the bore up to its level, less the master, its riser and the wax on it."""
     outline = [np.array(case.bore.outline_mm)]
-    block = prism(outline, 0.0, case.level_z_mm) - to_solid(case.master)
+    block = prism(outline, 0.0, case.level_z_mm) - master
     if base_mm > 0.0 and len(case.riser_outline):
         block -= prism(case.riser_outline, -PROOF_MARGIN_MM, base_mm + KERF_MM)
     return block
 
 
-def prove_slit(case: CaseResult, rows: Floats, into_mm: Floats, base_mm: float) -> Proof:
-    """Cut the block along the rows (n, k, 3) of a ribbon with a blade of a razor's thickness.
+def prove_slit(
+    case: CaseResult, block: manifold3d.Manifold, keying: Keying, base_mm: float
+) -> Proof:
+    """Cut the block along a ribbon with a blade of a razor's thickness.
 
     Parameters
     ----------
     case : CaseResult
-        Block, master and riser.
-    rows : ndarray
-        From the board up; from the piece to the outside.
-    into_mm : ndarray, shape (n,)
-        How far the blade goes into the piece, so that no skin is left on it.
+        Master and riser.
+    block : manifold3d.Manifold
+        Of `block_of`.
+    keying : Keying
+        The ribbon.
     base_mm : float
         Where the wax between riser and piece ends.
-
-    Raises
-    ------
-    UnusableMeshError
-        If the master is no closed manifold.
     """
-    block, blade = block_of(case, base_mm), to_solid(blade_of(rows, into_mm))
+    rows, into_mm = keying.rows, keying.into_mm
+    blade = to_solid(blade_of(rows, into_mm))
     shavings, opened = block.split(blade)
     whole = block.volume()
     error = abs(opened.volume() + shavings.volume() - whole) / whole
-    pieces = 1 + len(large_parts(opened, whole)) - len(large_parts(block, whole))
+    pieces = _more_pieces(block, [opened])
     opens = bool(starts_inside(case, rows, into_mm, base_mm).all())
     return Proof(pieces, opens, whole * ML_PER_MM3, error)
 
@@ -105,13 +101,56 @@ def _inner_ends(rows: Floats, into_mm: Floats) -> tuple[Floats, Floats]:
     return inner, way
 
 
-def prove_halves(block: manifold3d.Manifold, side: manifold3d.Manifold) -> Proof:
-    """Cut a block in what lies in a solid and what does not."""
-    one, other = block.split(side)
+def prove_halves(block: manifold3d.Manifold, side: Mesh) -> tuple[Proof, Mesh]:
+    """Cut a block in what lies in a solid and what does not; return the surface between as well.
+
+    Parameters
+    ----------
+    block : manifold3d.Manifold
+    side : Mesh
+        Closed; it holds one half and all beyond it.
+    """
+    cutter = to_solid(side).as_original()
+    one, other = block.split(cutter)
     whole = block.volume()
-    parts = [*large_parts(one, whole), *large_parts(other, whole)]
+    pieces, crumbs = _halves_and_crumbs(block, one, other)
     error = abs(one.volume() + other.volume() - whole) / whole
-    return Proof(len(parts), len(parts) == 2, whole * ML_PER_MM3, error)
+    proof = Proof(pieces, pieces == 2, whole * ML_PER_MM3, error, crumbs)
+    return proof, _faces_from(one, cutter.original_id())
+
+
+def _more_pieces(block: manifold3d.Manifold, parts: list[manifold3d.Manifold]) -> int:
+    """Return how many pieces a block is cut in; what was apart before does not count."""
+    whole = block.volume()
+    pieces = sum(len(large_parts(part, whole)) for part in parts)
+    return pieces if pieces == len(parts) else pieces + 1 - len(large_parts(block, whole))
+
+
+def _halves_and_crumbs(
+    block: manifold3d.Manifold, one: manifold3d.Manifold, other: manifold3d.Manifold
+) -> tuple[int, float]:
+    """Return how many pieces two sides of a block make, and how much of them is crumbs, in ml.
+
+    A crumb is cut off from its own half by the piece; it is left on the other, which it must touch,
+    as the block was whole.
+    """
+    whole = block.volume()
+    pieces, crumbs = 0, 0.0
+    for side in (one, other):
+        volumes = sorted(part.volume() for part in large_parts(side, whole))
+        small = [volume for volume in volumes[:-1] if volume < CRUMB_SHARE * whole]
+        crumbs += sum(small)
+        pieces += len(volumes) - len(small)
+    return pieces, crumbs * ML_PER_MM3
+
+
+def _faces_from(solid: manifold3d.Manifold, origin: int) -> Mesh:
+    """Return the triangles of a solid that come from another."""
+    out = solid.to_mesh64()
+    runs = np.asarray(out.run_index, dtype=np.int64) // 3
+    owner = np.repeat(np.asarray(out.run_original_id), np.diff(runs))
+    whole = Mesh(np.array(out.vert_properties)[:, :3], np.array(out.tri_verts))
+    return chosen_faces(whole, owner == origin)
 
 
 def large_parts(solid: manifold3d.Manifold, whole_mm3: float) -> list[manifold3d.Manifold]:

@@ -11,14 +11,19 @@ if TYPE_CHECKING:
     from ..notices import Notice
     from .proof import Proof
     from .stretch import StretchCurve, TightPlace
+    from .webs import Web
 
 
 @dataclass(frozen=True)
 class KnifeDepth:
-    """How deep the knife goes from the outside of the block, at a height."""
+    """How deep the knife goes from the outside of the block, at a height.
+
+    ``side`` is "slit", and of halves "left", "right" or "top", as one looks along the pull.
+    """
 
     z_mm: float
     depth_mm: float
+    side: str = "slit"
 
 
 @dataclass(frozen=True)
@@ -35,13 +40,34 @@ class Pull:
     thickness_mm: float
 
 
+@dataclass(frozen=True)
+class Way:
+    """One of the two ways to open the block, in numbers, so that both can be compared.
+
+    ``length_mm`` is cut on the piece and leaves a line on every copy, ``area_cm2`` through the
+    rubber. ``stretch`` is what the rubber still has to stretch then. Of halves, ``undercut_ml`` of
+    rubber stand behind the piece, and ``towards_deg`` is the pull, counter-clockwise from +x of the
+    job's frame; of a slit both are 0.
+    """
+
+    kind: str
+    length_mm: float
+    area_cm2: float
+    stretch: float
+    undercut_ml: float = 0.0
+    towards_deg: float = 0.0
+
+
 @dataclass(frozen=True, eq=False)
 class CutResult:
     """``kind`` is "one slit" or "two halves".
 
-    ``slit_mm`` (n, 3) runs on the master from its base up; ``zigzag_mm`` (k, 3) on the outside of
-    the block; ``ribbon`` is the surface between them, open, for the eye. Stretch is a fraction of
-    length.
+    Of a slit, ``slit_mm`` (n, 3) runs on the master from its base up; of halves it is the longest
+    closed line that they part along, with its first point again at its end, and ``parting_mm``
+    holds all of them. ``zigzag_mm`` (k, 3) runs on the outside of the block; ``ribbon`` is the
+    surface between them, open, for the eye. Stretch is a fraction of length. ``webs`` are in the
+    through-holes, ``hairs`` counts holes so narrow that theirs tear by themselves. ``tight`` are
+    small parts that are held fast, ``ways`` both ways to open in numbers.
     """
 
     kind: str
@@ -59,3 +85,7 @@ class CutResult:
     tight: tuple[TightPlace, ...] = ()
     pull: Pull | None = None
     proof: Proof | None = None
+    webs: tuple[Web, ...] = ()
+    hairs: int = 0
+    ways: tuple[Way, ...] = ()
+    parting_mm: tuple[Floats, ...] = ()

@@ -9,22 +9,19 @@ import numpy as np
 
 from ..constants import BASE_START_DEG, LONG_WAVE_MM, PATH_CELLS, SIDE_HALF_DEG, TEETH_PITCH_MM
 from ..errors import NoWayForSlitError
-from ..geometry.edges import edge_lengths_mm
-from ..geometry.short_edges import cut_short
 from ..units import length_text
 from .aim import aims
-from .costs import costs
 from .keying import Blade
 from .path import by_height, contact_mm
-from .way import Ground, cheapest_way
+from .way import cheapest_way
 
 if TYPE_CHECKING:
-    from ..arrays import Bools, Floats, Ints
+    from ..arrays import Bools, Floats
     from ..case.result import CaseResult
     from ..geometry.mesh import Mesh
-    from .marks import Marks
     from .measure import Measured
     from .settings import CutSettings
+    from .way import Ground
 
 SIDES_DEG = {"back": 0.0, "front": 180.0, "left": 90.0, "right": -90.0}
 """From the channel, counter-clockwise seen from above: left and right as one stands in front, who
@@ -40,7 +37,7 @@ class Slit:
 
 
 def find_slit(
-    case: CaseResult, found: Measured, top_mm: float, marks: Marks, settings: CutSettings
+    case: CaseResult, found: Measured, top_mm: float, ground: Ground, settings: CutSettings
 ) -> Slit:
     """Find the way of one slit from the base up to a height.
 
@@ -49,7 +46,6 @@ def find_slit(
     NoWayForSlitError
         If marks bar every way.
     """
-    ground = _ground(case, marks, settings)
     line = _line(ground, case, found, top_mm, settings)
     heights = found.sections.heights_mm
     cut = np.flatnonzero(heights <= top_mm)
@@ -64,27 +60,6 @@ def find_slit(
         points = np.vstack([points[0] * [1.0, 1.0, 0.0], points])
         ways = np.vstack([ways[:1], ways])
     return Slit(line, Blade(points, ways))
-
-
-def _ground(case: CaseResult, marks: Marks, settings: CutSettings) -> Ground:
-    mesh, given = short_edged(case.master)
-    barred = marks.faces[given] if len(marks.faces) else np.zeros(len(given), dtype=np.bool_)
-    return Ground(mesh, costs(mesh, case, settings), barred)
-
-
-def short_edged(mesh: Mesh) -> tuple[Mesh, Ints]:
-    """Return the mesh with edges short enough for a path, and the given face of each face.
-
-    A scan has short edges, but for a few where it was closed: it is taken as it is.
-    """
-    low, high = mesh.bounds
-    step = float((high - low).max()) / PATH_CELLS
-    long = edge_lengths_mm(mesh.vertices, mesh.edges)[mesh.edges.of_face].max(axis=1) > 2.0 * step
-    area = np.linalg.norm(mesh.vectors_mm2, axis=1)
-    upright = np.abs(mesh.vectors_mm2[:, 2]) < 0.99 * area  # not the base that was closed
-    if area[long & upright].sum() < 0.01 * area.sum():
-        return mesh, np.arange(len(mesh.faces))
-    return cut_short(mesh, step)
 
 
 def _line(

@@ -6,23 +6,27 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import KNIFE_STEP_MM, THIN_SKIN_MM, TWO_HALVES_SHARE
-from ..errors import UnusableMeshError
-from ..notices import Notice
-from ..units import length_text
-from .keying import keyed_slit
+from ..constants import PATH_CELLS, TWO_HALVES_SHARE, WEB_DETAIL_SHARE
+from ..errors import NoWayForSlitError, UnusableMeshError
+from ..geometry.manifold import to_mesh, to_solid
+from ..geometry.short_edges import short_edged
+from .costs import costs
+from .halfway import HalvesCut, halves_cut
 from .measure import measured
-from .opening import pull_at
-from .proof import Proof, prove_slit
-from .result import CutResult, KnifeDepth
-from .slit import find_slit
+from .oneway import SlitCut, slit_cut
+from .proof import block_of
+from .result import CutResult
 from .stretch import slit_top_mm, tight_places
+from .undercut import best_split
+from .warn import cut_warnings
+from .way import Ground
+from .webs import Webs, webs_of
 
 if TYPE_CHECKING:
-    from ..arrays import Floats
+    import manifold3d
+
     from ..case.result import CaseResult
     from ..watch import Watch
-    from .keying import Keying
     from .marks import Marks
     from .measure import Measured
     from .settings import CutSettings
@@ -50,89 +54,109 @@ def cut_stage(case: CaseResult, marks: Marks, settings: CutSettings, watch: Watc
     Raises
     ------
     NoWayForSlitError
-        If marks bar every way from the base up.
+        If marks bar every way.
     """
     allowed = settings.elongation_percent * settings.safe_share_percent / 1e4
     found = measured(case, settings)
-    watch.at(0.3)
-    most = float(np.max(found.curve.needed))
+    watch.at(0.25)
     top, kind = _slit_end_mm(case, found, settings, allowed)
-    slit = find_slit(case, found, top, marks, settings)
+    solid = _solid_of(case)
+    size = float(np.ptp(case.master.vertices, axis=0).max())
+    simple = None if solid is None else solid.simplify(WEB_DETAIL_SHARE * size)
+    watch.at(0.3)
+    slit, kind = _slit(case, found, top, marks, settings, kind)
+    watch.at(0.5)
+    webs = Webs((), 0) if simple is None else webs_of(case, simple)
     watch.at(0.6)
-    keying = keyed_slit(slit.blade, found.sections, case.bore, settings)
-    line = slit.blade.points_mm
-    on_piece = _on_piece(line, found.base_mm, float(case.master.bounds[0][2]))
-    depths = case.bore.reaches_mm(line[:, :2], slit.blade.ways)
+    halves = _halves(case, marks, simple, allowed, settings)
+    watch.at(0.75)
+    chosen: SlitCut | HalvesCut = halves if slit is None or kind == "two halves" else slit
+    chosen.refuse_marks()
+    block = None if solid is None else block_of(case, solid, found.base_mm)
+    proof, ribbon = chosen.proven(case, block, found.base_mm)
+    watch.at(0.95)
     tight = tight_places(found.rings, found.sections.heights_mm, allowed)
-    watch.at(0.8)
-    return CutResult(
+    result = CutResult(
         kind=kind,
-        slit_mm=on_piece,
-        slit_length_mm=float(np.linalg.norm(np.diff(on_piece, axis=0), axis=1).sum()),
-        needed_stretch=most,
+        slit_mm=chosen.line_mm,
+        slit_length_mm=chosen.way.length_mm,
+        needed_stretch=float(np.max(found.curve.needed)),
         allowed_stretch=allowed,
-        zigzag_mm=keying.rows[:, -1],
-        ribbon=keying.ribbon,
-        depths=_knife_depths(line, depths),
-        warnings=_warnings(kind, keying, most, allowed),
-        tooth_mm=keying.tooth_mm,
-        wave_mm=keying.wave_mm,
+        zigzag_mm=chosen.trace_mm,
+        ribbon=ribbon,
+        depths=chosen.depths,
+        tooth_mm=chosen.tooth_mm,
+        wave_mm=chosen.wave_mm,
         curve=found.curve,
         tight=tight,
-        pull=pull_at(found.curve, top, float(depths[-1]), settings),
-        proof=_proof(case, keying, found.base_mm),
+        pull=chosen.pull,
+        proof=proof,
+        webs=webs.webs,
+        hairs=webs.hairs,
+        ways=(*(() if slit is None else (slit.way,)), halves.way),
+        parting_mm=halves.loops_mm if kind == "two halves" else (),
     )
+    return cut_warnings(result, None if slit is None else slit.keying.bare_mm, settings)
+
+
+def _slit(
+    case: CaseResult,
+    found: Measured,
+    top_mm: float,
+    marks: Marks,
+    settings: CutSettings,
+    kind: str,
+) -> tuple[SlitCut | None, str]:
+    """Return the slit and the way to open; where marks bar every slit, halves if they will do."""
+    try:
+        return slit_cut(case, found, top_mm, _ground(case, marks, settings), settings), kind
+    except NoWayForSlitError:
+        if settings.way == "slit":
+            raise
+        return None, "two halves"
+
+
+def _solid_of(case: CaseResult) -> manifold3d.Manifold | None:
+    """Return the master as a solid, None where scan and repair left no closed manifold."""
+    try:
+        return to_solid(case.master)
+    except UnusableMeshError:
+        return None
+
+
+def _ground(case: CaseResult, marks: Marks, settings: CutSettings) -> Ground:
+    mesh, given = short_edged(case.master, PATH_CELLS)
+    barred = marks.faces[given] if len(marks.faces) else np.zeros(len(given), dtype=np.bool_)
+    return Ground(mesh, costs(mesh, case, settings), barred)
+
+
+def _halves(
+    case: CaseResult,
+    marks: Marks,
+    simple: manifold3d.Manifold | None,
+    allowed: float,
+    settings: CutSettings,
+) -> HalvesCut:
+    """Lay out the halves on the master as it is; the pull is chosen on a simpler one."""
+    mesh = case.master
+    split_deg = settings.split_deg
+    if split_deg >= 0.0:
+        split_deg += float(np.degrees(np.arctan2(case.placement[1, 0], case.placement[0, 0])))
+        split_deg %= 180.0
+    split = best_split(mesh if simple is None else to_mesh(simple), allowed, split_deg)
+    barred = marks.faces if len(marks.faces) else np.zeros(len(mesh.faces), dtype=np.bool_)
+    ground = Ground(mesh, np.ones(len(mesh.vertices)), barred)
+    return halves_cut(case, ground, split, allowed, settings)
 
 
 def _slit_end_mm(
     case: CaseResult, found: Measured, settings: CutSettings, allowed: float
 ) -> tuple[float, str]:
-    heights = found.curve.heights_mm
-    must = slit_top_mm(heights, found.curve.needed, allowed)
+    """Return how high a slit must go, and which way to open is taken."""
+    must = slit_top_mm(found.curve.heights_mm, found.curve.needed, allowed)
     top = float(found.sections.heights_mm[-1])
-    if must - case.riser_mm > TWO_HALVES_SHARE * (top - case.riser_mm):
-        return top, "two halves"
-    return min(max(must, case.riser_mm + settings.least_slit_mm), top), "one slit"
-
-
-def _on_piece(line: Floats, base_mm: float, low_mm: float) -> Floats:
-    """Return the part of a line that is on the piece; on a flat base it begins at the base."""
-    kept = line[line[:, 2] >= base_mm].copy()
-    if kept[0, 2] - low_mm < THIN_SKIN_MM:
-        kept[0, 2] = low_mm
-    return kept
-
-
-def _proof(case: CaseResult, keying: Keying, base_mm: float) -> Proof | None:
-    """Cut the block, unless the scan crosses itself in a way that leaves no block to cut."""
-    try:
-        return prove_slit(case, keying.rows, keying.into_mm, base_mm)
-    except UnusableMeshError:
-        return None
-
-
-def _knife_depths(line: Floats, depth: Floats) -> tuple[KnifeDepth, ...]:
-    z = line[:, 2]
-    told = np.arange(0.0, z[-1] + 1e-9, KNIFE_STEP_MM)
-    at = np.minimum(np.searchsorted(z, told), len(z) - 1)
-    return tuple(KnifeDepth(float(a), float(b)) for a, b in zip(told, depth[at], strict=True))
-
-
-def _warnings(kind: str, keying: Keying, needed: float, allowed: float) -> tuple[Notice, ...]:
-    found = []
-    if kind == "two halves":
-        text = (
-            f"The rubber would have to stretch by up to {needed:.0%}, and by more than the safe"
-            f" {allowed:.0%} almost up to the top: a slit does not let the piece out. Cut the block"
-            " in two halves: up the back as drawn, over the top, and down the front."
-        )
-        found.append(Notice("two_halves", text))
-    if keying.bare_mm is not None:
-        low, high = (length_text(z) for z in keying.bare_mm)
-        text = (
-            f"The rubber at the cut is too thin for teeth from {low} to {high} above the board: cut"
-            " it straight there. More Rubber at the Cut, a smaller Tooth or a shorter Straight Part"
-            " makes room."
-        )
-        found.append(Notice("no_teeth", text))
-    return tuple(found)
+    end = min(max(must, case.riser_mm + settings.least_slit_mm), top)
+    all_round = must - case.riser_mm > TWO_HALVES_SHARE * (top - case.riser_mm)
+    if settings.way == "halves" or (settings.way == "best" and all_round):
+        return end, "two halves"
+    return end, "one slit"

@@ -13,7 +13,7 @@ from scipy.spatial import KDTree
 from ..constants import DOWNWARD_COST, LINKS_TRIED, TAUT_REACH_SHARE
 from ..geometry.connect import piece_of_faces
 from ..geometry.surface_graph import surface_links
-from ..geometry.taut import WeightedSurface, drawn_taut
+from ..geometry.taut import WeightedSurface, drawn_taut, near_box
 
 if TYPE_CHECKING:
     from ..arrays import Bools, Floats, Ints
@@ -120,9 +120,7 @@ def _tree_way(
 
 def _near(ground: Ground, line: Floats) -> WeightedSurface:
     """Return the surface within reach of a line."""
-    corners = ground.mesh.corners
-    low, high = line.min(axis=0), line.max(axis=0)
-    reach = TAUT_REACH_SHARE * float(np.linalg.norm(high - low)) + 1.0
-    near = (corners.max(axis=1) >= low - reach).all(axis=1)
-    near &= (corners.min(axis=1) <= high + reach).all(axis=1)
-    return WeightedSurface(ground.mesh, np.flatnonzero(near), ground.costs, ground.barred)
+    reach = TAUT_REACH_SHARE * float(np.linalg.norm(np.ptp(line, axis=0))) + 1.0
+    faces = near_box(ground.mesh, line, reach)
+    weights = ground.costs[ground.mesh.faces[faces]].mean(axis=1)
+    return WeightedSurface(ground.mesh.corners[faces], weights, ground.barred[faces])

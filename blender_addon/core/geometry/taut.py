@@ -14,6 +14,16 @@ if TYPE_CHECKING:
 
 _ROUNDS = 12
 _COARSEST = 9
+_GAP = 2.0
+_FILLS = 4
+
+
+def near_box(mesh: Mesh, line: Floats, reach_mm: float) -> Ints:
+    """Return the faces that reach into the box round a line, grown by a reach."""
+    corners = mesh.corners
+    low, high = line.min(axis=0) - reach_mm, line.max(axis=0) + reach_mm
+    near = (corners.max(axis=1) >= low).all(axis=1) & (corners.min(axis=1) <= high).all(axis=1)
+    return np.flatnonzero(near)
 
 
 class WeightedSurface:
@@ -21,28 +31,30 @@ class WeightedSurface:
 
     Parameters
     ----------
-    mesh : Mesh
-    faces : ndarray, shape (k,)
-        Numbers of the faces to keep to.
-    weights : ndarray, shape (number of vertices,)
-    barred : ndarray of bool, shape (number of faces,)
+    corners : ndarray, shape (m, 3, 3)
+        Of the triangles, none much larger than the others.
+    weights : ndarray, shape (m,)
+    barred : ndarray of bool, shape (m,)
     """
 
-    def __init__(self, mesh: Mesh, faces: Ints, weights: Floats, barred: Bools) -> None:
-        self._near = NearSurface(mesh.corners[faces])
-        self._weights = weights[mesh.faces[faces]].mean(axis=1)
-        self._barred = barred[faces]
+    def __init__(self, corners: Floats, weights: Floats, barred: Bools) -> None:
+        self._near = NearSurface(corners)
+        self._weights = weights
+        self._barred = barred
 
     def laid(self, line: Floats) -> Floats:
         """Return a line (n, 3) with each point on the nearest place of the surface."""
         return self._near.nearest(line)[0]
 
     def cost(self, line: Floats) -> float:
-        """Return the length of a line times the weight of its places, infinite where barred."""
+        """Return the length of a line times the weight of its places.
+
+        Infinite where barred, and for a line in equal steps with a gap: there it left the surface.
+        """
         _, face = self._near.nearest(line)
-        if self._barred[face].any():
-            return float("inf")
         steps = np.linalg.norm(np.diff(line, axis=0), axis=1)
+        if self._barred[face].any() or steps.max() > _GAP * steps.mean():
+            return float("inf")
         weights = self._weights[face]
         return float(steps @ (weights[1:] + weights[:-1]) / 2.0)
 
@@ -71,21 +83,49 @@ def drawn_taut(line: Floats, surface: WeightedSurface, step_mm: float) -> Floats
     finest = max(int(np.ceil(length / step_mm)) + 1, 3)
     best = surface.laid(in_steps(line, finest))
     least = surface.cost(best)
-    if not np.isfinite(least):
-        return line
     count = min(_COARSEST, finest)
     while True:
         trial = surface.laid(in_steps(best, count))
         trial[0], trial[-1] = line[0], line[-1]
         for _ in range(_ROUNDS):
             trial[1:-1] = surface.laid((trial[:-2] + trial[2:]) / 2.0)
-        trial = surface.laid(in_steps(trial, finest))
+        for _ in range(_FILLS):
+            trial = surface.laid(in_steps(trial, finest))
         cost = surface.cost(trial)
         if cost <= least:
             best, least = trial, cost
         if count >= finest:
-            return best
+            return best if np.isfinite(least) else line
         count = min(2 * count - 1, finest)
+
+
+def loop_drawn_taut(loop: Floats, surface: WeightedSurface, step_mm: float) -> Floats:
+    """Return a closed line (k, 3) on a surface, shortened as `drawn_taut` does; no point is fixed.
+
+    Its last point is not its first again.
+    """
+    length = float(np.linalg.norm(loop - np.roll(loop, -1, axis=0), axis=1).sum())
+    finest = max(int(np.ceil(length / step_mm)), 6)
+
+    def spread(line: Floats, count: int) -> Floats:
+        for _ in range(_FILLS):
+            line = surface.laid(in_steps(np.vstack([line, line[:1]]), count + 1)[:-1])
+        return line
+
+    best = spread(loop, finest)
+    least = surface.cost(np.vstack([best, best[:1]]))
+    count = min(_COARSEST, finest)
+    while True:
+        trial = spread(best, count)
+        for _ in range(_ROUNDS):
+            trial = surface.laid((np.roll(trial, 1, axis=0) + np.roll(trial, -1, axis=0)) / 2.0)
+        trial = spread(trial, finest)
+        cost = surface.cost(np.vstack([trial, trial[:1]]))
+        if cost <= least:
+            best, least = trial, cost
+        if count >= finest:
+            return best
+        count = min(2 * count, finest)
 
 
 def in_steps(line: Floats, count: int) -> Floats:

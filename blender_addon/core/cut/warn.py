@@ -1,0 +1,102 @@
+"""What the maker should know of the cut, though the work went on."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from ..notices import Notice
+from ..units import length_text
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from .result import CutResult
+    from .settings import CutSettings
+
+
+def cut_warnings(
+    cut: CutResult, bare_mm: tuple[float, float] | None, settings: CutSettings
+) -> CutResult:
+    """Return a result with its warnings.
+
+    Parameters
+    ----------
+    cut : CutResult
+        Without any.
+    bare_mm : tuple, optional
+        Heights from and to which a slit has no room for teeth.
+    settings : CutSettings
+        What was asked for.
+    """
+    found = [*_kind(cut, settings), *_webs(cut), *_tight(cut)]
+    if cut.kind == "one slit" and bare_mm is not None:
+        low, high = (length_text(z) for z in bare_mm)
+        text = (
+            f"The rubber at the cut is too thin for teeth from {low} to {high} above the board: cut"
+            " it straight there. More Rubber at the Cut, a smaller Tooth or a shorter Straight Part"
+            " makes room."
+        )
+        found.append(Notice("no_teeth", text))
+    return replace(cut, warnings=(*found, *_proof(cut)))
+
+
+def _kind(cut: CutResult, settings: CutSettings) -> Iterator[Notice]:
+    needed, allowed = cut.needed_stretch, cut.allowed_stretch
+    if cut.kind == "two halves" and settings.way == "best":
+        text = (
+            f"The rubber would have to stretch by up to {needed:.0%}, and by more than the safe"
+            f" {allowed:.0%} almost up to the top: a slit does not let the piece out. Cut the block"
+            " in two halves all round, as drawn."
+        )
+        yield Notice("two_halves", text)
+    if cut.pull is not None and cut.pull.stretch > allowed:
+        text = (
+            f"Even so the rubber has to stretch by {cut.pull.stretch:.0%}, more than the safe"
+            f" {allowed:.0%}: it may tear. Take the other way to open, or a softer rubber."
+        )
+        yield Notice("stretch_too_far", text)
+
+
+def _webs(cut: CutResult) -> Iterator[Notice]:
+    if cut.webs:
+        many = "a web" if len(cut.webs) == 1 else f"{len(cut.webs)} webs"
+        text = (
+            f"Rubber fills the holes through the piece: cut {many} before you pull, the largest of"
+            f" {cut.webs[0].area_cm2:.1f} cm² at {length_text(cut.webs[0].at_mm[2])} above the"
+            " board."
+        )
+        yield Notice("webs", text, cut.webs[0].at_mm)
+    for web in cut.webs:
+        if web.thick:
+            text = (
+                f"The web at {length_text(web.at_mm[2])} above the board is "
+                f"{length_text(web.width_mm)} thick: one stroke does not cut it. Open the block "
+                "first, then cut it in strokes in the plane that is drawn."
+            )
+            yield Notice("thick_web", text, web.at_mm)
+
+
+def _tight(cut: CutResult) -> Iterator[Notice]:
+    for place in cut.tight:
+        text = (
+            f"A small part at {length_text(place.at_mm[2])} above the board is held fast: its ring "
+            f"has to stretch by {place.needed_stretch:.0%}. Nick the rubber there from inside, once"
+            " the block is open."
+        )
+        yield Notice("small_part_held", text, place.at_mm)
+
+
+def _proof(cut: CutResult) -> Iterator[Notice]:
+    if cut.proof is None:
+        text = (
+            "The surface of the scan is no closed manifold, so that cutting the block was not "
+            "tried out, and holes through the piece were not looked for."
+        )
+        yield Notice("not_proven", text)
+    elif not cut.proof.opens or cut.proof.pieces != (1 if cut.kind == "one slit" else 2):
+        text = (
+            "Trying the cut out left rubber that still holds the lips together: look for skins at "
+            "ledges of the piece, and cut them as the block opens."
+        )
+        yield Notice("not_all_open", text)
