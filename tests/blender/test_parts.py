@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 import trimesh
 from mathutils import Vector
+from mathutils.bvhtree import BVHTree
 
 from blender_addon.bridge import names
 from blender_addon.bridge.kept import kept
@@ -98,6 +99,24 @@ def test_a_part_goes_alone_into_a_file_that_others_read(laid, tmp_path):
     with pytest.raises(RuntimeError, match="Select one of the parts"):
         bpy.ops.riseline.export_part(filepath=str(tmp_path / "none.3mf"))
     assert len(list(tmp_path.iterdir())) == 3
+
+
+def crossing_faces(thing):
+    """Return how many faces of an object run through others that they have no corner with."""
+    thing.data.calc_loop_triangles()
+    corners = [v.co for v in thing.data.vertices]
+    faces = [tuple(t.vertices) for t in thing.data.loop_triangles]
+    tree = BVHTree.FromPolygons(corners, faces)
+    return sum(not set(faces[a]) & set(faces[b]) for a, b in tree.overlap(tree))
+
+
+def test_by_blenders_own_search_no_part_crosses_itself(laid):
+    for thing in shown(laid).values():
+        assert crossing_faces(thing) == 0, thing.name
+    # the planted fault: a corner of the funnel pushed through its other side
+    funnel = shown(laid)["funnel"]
+    funnel.data.vertices[0].co -= 3.0 * funnel.data.vertices[0].normal * 0.01
+    assert crossing_faces(funnel) > 0
 
 
 def overlap_mm3(one, other):

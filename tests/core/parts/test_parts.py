@@ -10,6 +10,8 @@ import numpy as np
 import pytest
 import trimesh
 
+from blender_addon.core.files.threemf_write import NamedSolid
+from blender_addon.core.files.write import write_3mf
 from blender_addon.core.geometry.manifold import to_solid
 from blender_addon.core.parts.split import foot_mm
 from tests import shapes
@@ -26,6 +28,7 @@ from tests.core.parts.made import (
     settings_of,
 )
 from tests.core.scans import bunny
+from tests.judges import solids
 
 NAMES = ["case back", "case front", "base board", "funnel"]
 
@@ -79,6 +82,16 @@ def test_an_stl_of_each_part_is_closed_when_read_back(laid):
         assert len(back.vertices) == len(part.mesh.vertices)
 
 
+def test_lib3mf_finds_every_part_manifold_oriented_named_and_in_millimetres(laid, tmp_path):
+    named = [NamedSolid(part.name, part.mesh, part.to_assembly) for part in laid[2]]
+    write_3mf(tmp_path / "parts.3mf", named)
+    unit, seen = solids.by_lib3mf(tmp_path / "parts.3mf")  # raises where one is not manifold
+    assert unit == "MilliMeter"
+    assert [one.name for one in seen] == [part.name for part in laid[2]]
+    for one, part in zip(seen, laid[2], strict=True):
+        assert one.volume_mm3 / 1000 == pytest.approx(part.volume_ml, rel=1e-5)
+
+
 def test_each_part_lies_centred_on_a_bed_that_holds_it(laid, name):
     settings = settings_of(name)
     bed = (settings.bed_x_mm, settings.bed_y_mm, settings.bed_z_mm)
@@ -105,9 +118,9 @@ def test_nothing_overhangs_more_than_45_degrees_on_the_printer(laid):
 
 def test_no_part_cuts_into_another_or_into_the_master(laid):
     case, _, parts = laid
-    solids = [to_solid(case.master), *(placed(part) for part in parts)]
-    for k, one in enumerate(solids):
-        for other in solids[:k]:
+    bodies = [to_solid(case.master), *(placed(part) for part in parts)]
+    for k, one in enumerate(bodies):
+        for other in bodies[:k]:
             assert (one ^ other).volume() < TOUCH_MM3
 
 
@@ -152,8 +165,8 @@ def test_case_and_board_enclose_just_the_rubber(laid, name):
     # the wax: a film in the outer half of the wall over every seam, where parts only touch
     outer = case.bore.offset(case.wall_mm + 0.4).section()
     wax = (outer - case.bore.offset(case.wall_mm / 2).section()).extrude(level)
-    solids = [placed(part) for part in parts[:-1]]
-    outside = block - manifold3d.Manifold.batch_boolean([*solids, wax], manifold3d.OpType.Add)
+    walls = [placed(part) for part in parts[:-1]]
+    outside = block - manifold3d.Manifold.batch_boolean([*walls, wax], manifold3d.OpType.Add)
     inside = [p for p in outside.decompose() if max(np.abs(p.bounding_box())[:2]) < 499]
     pool = max(inside, key=lambda piece: piece.volume())
     rubber_ml = (pool - to_solid(case.master)).volume() / 1000
@@ -184,9 +197,9 @@ def test_parts_stay_closed_whatever_the_sizes(seed):
     )
     assert all(trimesh.Trimesh(p.mesh.vertices, p.mesh.faces).is_volume for p in parts)
     assert all(part.overhang.prints_without_supports for part in parts)
-    solids = [placed(part) for part in parts]
-    for k, one in enumerate(solids):
-        assert all((one ^ other).volume() < TOUCH_MM3 for other in solids[:k])
+    bodies = [placed(part) for part in parts]
+    for k, one in enumerate(bodies):
+        assert all((one ^ other).volume() < TOUCH_MM3 for other in bodies[:k])
 
 
 def test_the_parts_of_a_scan():
