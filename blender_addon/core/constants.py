@@ -152,6 +152,10 @@ SEAM_OPENING_MM = 0.05
 """How far a seam may open between two bolts: a gap of 0.1 mm leaks 0.03 ml a minute along a seam of
 300 mm by plane flow. Ours."""
 
+SHORT_SIDE_MM = 0.02
+"""Sides of a bore that are shorter are left out of the printed wall: 4 micrometres at most are lost
+at a corner, and a side without length has no direction. Ours."""
+
 LEAST_LAND_MM = 0.8
 """Narrowest wall left beside a groove or a hole: two lines of a 0.4 mm nozzle. Common practice, no
 source."""
@@ -230,11 +234,12 @@ SLIVER_MM = 1e-6
 WELD_MM = 1e-3
 """Corners of a part nearer than this become one: far above float32, far below any printer. Ours."""
 
-DUST_MM = 5e-4
-"""Bends of a part smaller than this are flattened: no slivers, and no printer shows them. Ours."""
+DUSTS_MM = (5e-4, 1e-3, 2e-3, 4e-3)
+"""Bends of a part smaller than the first are flattened: no slivers, and no printer shows them. The
+others are tried where needles are left. Ours."""
 
 HOLE_SEGMENTS = 48
-"""Sides of a bolt's hole: within 0.01 mm for the M12 that is the largest. Ours."""
+"""Sides of a bolt's hole: within 0.01 mm for the M6 that is the largest. Ours."""
 
 HAIR_MM = 0.06
 """Half the width of the narrowest printed riser, and of the narrowest gap in it. Ours."""

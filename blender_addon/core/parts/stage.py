@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from ..constants import DUST_MM
+from ..case.bore import Bore
+from ..constants import DUSTS_MM
+from ..errors import OpenPartError
 from ..geometry.manifold import to_mesh
 from ..notices import Notice
 from ..units import length_text
@@ -16,6 +20,7 @@ from .check import checked_part, refuse_empty
 from .flanges import refuse_flanges
 from .funnel import funnel_solid
 from .hold import hold_of
+from .outlines import cleaned
 from .pose import pose_of
 from .result import AS_IT_STANDS, UPSIDE_DOWN, PartsResult
 from .split import split_of
@@ -67,6 +72,7 @@ def parts_stage(
     OpenPartError
         If a part is not one closed solid.
     """
+    case = _with_clean_bore(case)
     split = split_of(case, settings)
     for seam in split.seams:
         refuse_flanges(case, seam.wall_mm, settings)
@@ -83,10 +89,27 @@ def parts_stage(
     return PartsResult(parts, hold, _notices(split, parts), arranged(parts, bed_of(settings)))
 
 
+def _with_clean_bore(case: CaseResult) -> CaseResult:
+    if case.bore.is_round:
+        return case
+    return replace(case, bore=Bore(cleaned(case.bore.outline_mm)))
+
+
 def _part(
     name: str, role: str, solid: manifold3d.Manifold, lies: str, settings: PartsSettings
 ) -> Part:
-    placed, bed = to_mesh(solid.simplify(DUST_MM)), bed_of(settings)
+    """Return a part whose dust is flattened: a little more of it where needles are left."""
+    *finer, coarsest = DUSTS_MM
+    for dust_mm in finer:
+        with suppress(OpenPartError):
+            return _without_dust(name, role, solid.simplify(dust_mm), lies, settings)
+    return _without_dust(name, role, solid.simplify(coarsest), lies, settings)
+
+
+def _without_dust(
+    name: str, role: str, solid: manifold3d.Manifold, lies: str, settings: PartsSettings
+) -> Part:
+    placed, bed = to_mesh(solid), bed_of(settings)
     refuse_empty(name, placed)
     pose = pose_of(name, placed, lies, bed, must_fit=role != "funnel")  # card will do for it
     return checked_part(name, role, placed, pose, lies, bed)

@@ -38,6 +38,15 @@ def egg(count=180):
     return Bore(np.asarray(hull) - [0.0, 14.0])
 
 
+def lumpy():
+    """Return a bore with sides of almost no length and bends that rounding made hollow."""
+    outline = egg().outline_mm
+    noise = np.random.default_rng(3).uniform(-1e-7, 1e-7, outline.shape)
+    doubled = np.repeat(outline, 2, axis=0)
+    doubled[1::2] += noise
+    return Bore(doubled)
+
+
 SMALL = {"riser_mm": 3.0, "cover_mm": 7.0, "freeboard_mm": 10.0, "inner_diameter_mm": 70.0}
 LOW_BED = {"bed_x_mm": 110.0, "bed_y_mm": 120.0, "bed_z_mm": 100.0}
 CASES = {

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from itertools import pairwise
 
 import manifold3d
@@ -22,9 +23,11 @@ from tests.core.parts.made import (
     egg,
     ellipse,
     laid_out,
+    lumpy,
     made,
     placed,
     settings_of,
+    stage,
 )
 
 FILM_MM = 0.02
@@ -183,6 +186,14 @@ def _undercut_mm3(bore, normal, offset):
     wall = bore.offset(4).section().extrude(10) - block
     half = wall.trim_by_plane(normal, offset)
     return max((half.translate(tuple(d * normal)) ^ block).volume() for d in (0.5, 3.0, 20.0))
+
+
+def test_a_bore_with_sides_of_almost_no_length_makes_the_same_parts():
+    case, funnel, parts = laid_out("pear")
+    found = stage(dataclasses.replace(case, bore=lumpy()), funnel, PartsSettings()).parts
+    assert [part.name for part in found] == [part.name for part in parts]
+    for one, other in zip(found, parts, strict=True):
+        assert one.volume_ml == pytest.approx(other.volume_ml, rel=1e-4)
 
 
 def test_the_mark_is_felt_at_the_back_and_nowhere_else():
