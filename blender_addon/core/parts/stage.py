@@ -8,15 +8,15 @@ from typing import TYPE_CHECKING
 
 from ..case.bore import Bore
 from ..constants import DUSTS_MM
-from ..errors import OpenPartError
-from ..geometry.manifold import to_mesh
+from ..errors import OpenPartError, UnusableMeshError
+from ..geometry.manifold import to_mesh, to_solid
 from ..notices import Notice
 from ..units import length_text
 from .arrange import arranged
 from .bed import bed_of
 from .board import base_board
 from .case import case_pieces
-from .check import checked_part, refuse_empty
+from .check import as_filed, checked_part, refuse_empty
 from .flanges import refuse_flanges
 from .funnel import funnel_solid
 from .hold import hold_of
@@ -101,16 +101,23 @@ def _part(
     """Return a part whose dust is flattened: a little more of it where needles are left."""
     *finer, coarsest = DUSTS_MM
     for dust_mm in finer:
-        with suppress(OpenPartError):
-            return _without_dust(name, role, solid.simplify(dust_mm), lies, settings)
-    return _without_dust(name, role, solid.simplify(coarsest), lies, settings)
+        with suppress(OpenPartError, UnusableMeshError):
+            return _without_dust(name, role, solid, lies, dust_mm, settings)
+    return _without_dust(name, role, solid, lies, coarsest, settings)
 
 
 def _without_dust(
-    name: str, role: str, solid: manifold3d.Manifold, lies: str, settings: PartsSettings
+    name: str,
+    role: str,
+    solid: manifold3d.Manifold,
+    lies: str,
+    dust_mm: float,
+    settings: PartsSettings,
 ) -> Part:
-    placed, bed = to_mesh(solid), bed_of(settings)
-    refuse_empty(name, placed)
+    """Flatten dust twice: rounded as a file rounds it, what was no needle may be one."""
+    refuse_empty(name, to_mesh(solid))
+    rounded = to_solid(as_filed(to_mesh(solid.simplify(dust_mm))))
+    placed, bed = to_mesh(rounded.simplify(dust_mm)), bed_of(settings)
     pose = pose_of(name, placed, lies, bed, must_fit=role != "funnel")  # card will do for it
     return checked_part(name, role, placed, pose, lies, bed)
 
