@@ -98,6 +98,26 @@ BOWL_STRAIGHT_SHARE = 0.5
 HOLD_FACTOR = 2.0
 """What must hold is built for twice the computed pull. Common practice, no source."""
 
+TAPE_BEARS_N_MM = 1.0
+"""What cloth tape is trusted with by its width. Common practice, no source."""
+
+TAPE_WIDE_MM = 48.0
+"""Width of the cloth tape that shops keep. Common practice, no source."""
+
+FEWEST_BANDS = 2
+"""Bands round any case: one would let the seams gape above or below it. Common practice, no
+source."""
+
+OPEN_SEAM_MM = 0.2
+"""A hair's gap that a bead of wax may leave. Common practice, no source."""
+
+HEAVIEST_RUBBER_KG_M3 = 1400.0
+"""For the wall of a printed case, which is chosen before the rubber: filled rubber is no heavier,
+1350 at the most in the usual classes. Common practice, no source."""
+
+WALL_STEP_MM = 0.1
+"""Walls are made thicker in such steps. Ours."""
+
 POT_LIFE_TIGHT_SHARE = 0.5
 """Share of the pot life after which the rubber thickens. Common practice, no source."""
 

@@ -57,7 +57,7 @@ def _numbers(job: dict[str, Any]) -> list[str]:
             f"funnel throat {_number(funnel['throat_area_cm2'], 2)} cm2",
             f"bowl {_ml(funnel['bowl_ml'])}",
         ),
-        _forces(case["forces"]),
+        *_holding(case),
         *_cut(cut),
         *_copy(job["resin"]),
         _line("Parts", _parts(job["parts"])),
@@ -177,11 +177,10 @@ def _cost(amount: dict[str, Any]) -> list[str]:
     return [] if amount["cost"] is None else [f"cost {_number(amount['cost'], 2)}"]
 
 
-def _forces(forces: dict[str, Any]) -> str:
-    base, seam, lift = (
-        f"{_number(forces[key], 0)} N" for key in ("base_push_n", "seam_pull_n", "uplift_n")
-    )
-    return _line("Must hold", f"base {base}", f"each seam {seam}", f"uplift of the piece {lift}")
+def _holding(case: dict[str, Any]) -> list[str]:
+    lines = case["holding"]["lines"] if case["holding"] else ()
+    heads = ("Must hold:", *("" for _ in lines[1:]))
+    return [f"{head:<14}{line}" for head, line in zip(heads, lines, strict=False)]
 
 
 def _copy(resin: dict[str, Any]) -> list[str]:

@@ -16,7 +16,7 @@ from .sheet.names import HTML_FILE, drawing_file, in_job, job_sheet_file, templa
 if TYPE_CHECKING:
     from .arrays import Floats
     from .bubbles.result import BubblesResult, Lean, Pocket
-    from .case.result import CaseResult
+    from .case.result import CaseChoice, CaseResult
     from .cut.result import CutResult
     from .cut.webs import Web
     from .funnel.result import FunnelResult
@@ -152,8 +152,22 @@ def case_table(case: CaseResult, rubber: RubberResult) -> Table:
         "channel_mm": case.channel_mm,
         "channel_at_mm": case.channel_at_mm,
         "forces": asdict(rubber.forces),
-        "choices": [asdict(one) for one in case.choices],
+        "holding": None if rubber.holding is None else asdict(rubber.holding),
+        "cost": None if case.taken is None else _choice(case.taken, rubber)["cost"],
+        "choices": [_choice(one, rubber) for one in case.choices],
     }
+
+
+def _choice(one: CaseChoice, rubber: RubberResult) -> Table:
+    """Return a case that would do, with the rubber's mass and what rubber and tube cost.
+
+    What of the rubber is fresh, and at what price, is taken from the case that was laid out.
+    """
+    spare = 1.0 + rubber.spare_percent / 100.0
+    mass_g = one.rubber_ml * spare * rubber.block.rubber_g / rubber.volume_ml
+    per_g = rubber.cost / rubber.mass_g if rubber.cost is not None and rubber.mass_g else None
+    cost = None if per_g is None else per_g * mass_g + one.tube_price
+    return {**asdict(one), "mass_g": mass_g, "cost": cost}
 
 
 def funnel_table(funnel: FunnelResult, rubber: RubberResult) -> Table:

@@ -2,10 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import math
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from ..constants import CASE_CHOICES, FAR_BACK_DEG, HALF_BACK_DEG
+from ..constants import (
+    CASE_CHOICES,
+    FAR_BACK_DEG,
+    GRAVITY_M_S2,
+    HALF_BACK_DEG,
+    HEAVIEST_RUBBER_KG_M3,
+    PRINTED_STRESS_MPA,
+    WALL_STEP_MM,
+)
 from ..errors import BadSettingError
 from ..notices import Notice
 from ..units import length_text
@@ -14,6 +23,7 @@ from .case import AUTOMATIC, PRINTED, ROUND, STOCK, Case
 from .printed import printed_case
 from .sector import Sector
 from .stand import find_stand
+from .wall import wall_needed_mm
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -22,6 +32,10 @@ if TYPE_CHECKING:
     from ..watch import Watch
     from .footprint import Footprint
     from .settings import CaseSettings
+
+
+M_PER_MM = 1e-3
+MPA_PER_PA = 1e-6
 
 
 @dataclass(frozen=True, eq=False)
@@ -63,11 +77,19 @@ def choose(
     if not tubes and settings.front_deg >= 0.0:
         tubes = list(_stock_cases(plan, stock, settings, height_mm, (Sector(),), watch))
     drawn = (printed_case(kind, plan, settings, allowed) for kind in PRINTED)
-    prints = [case for case in drawn if case is not None]
+    prints = [_walled(case, height_mm) for case in drawn if case is not None]
     case, notices = _taken(plan, stock, settings, height_mm, tubes, prints)
     others = [one for one in (*prints, *tubes) if one is not case and one.name != case.name]
     others.sort(key=lambda one: one.bore.area_mm2)
     return Chosen(case, tuple(others), notices)
+
+
+def _walled(case: Case, height_mm: float) -> Case:
+    """Return a case to print with the wall that it needs when it is full of rubber."""
+    pascal = HEAVIEST_RUBBER_KG_M3 * GRAVITY_M_S2 * height_mm * M_PER_MM
+    needed = wall_needed_mm(case.bore, pascal * MPA_PER_PA, PRINTED_STRESS_MPA)
+    steps = math.ceil(needed / WALL_STEP_MM)
+    return replace(case, wall_mm=max(case.wall_mm, steps * WALL_STEP_MM))
 
 
 def _backs(settings: CaseSettings) -> tuple[Sector, ...]:

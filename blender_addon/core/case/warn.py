@@ -6,6 +6,8 @@ from typing import TYPE_CHECKING
 
 from ..constants import HALF_BACK_DEG
 from ..notices import Notice
+from ..units import length_text
+from .case import PRINTED
 from .sector import Sector
 from .stand import find_stand
 
@@ -37,6 +39,12 @@ def case_warnings(
     if scan.riser_mm > 0.0 and not scan.riser_outline:
         text = "The master has no flat base, so its riser has no outline. Build its foot by hand."
         notices.append(Notice("riser_without_outline", text))
+    if case.kind in PRINTED and case.wall_mm > settings.printed_wall_mm:
+        text = (
+            f"The rubber bends the flat sides of this case: its wall is {length_text(case.wall_mm)}"
+            f" instead of the {length_text(settings.printed_wall_mm)} asked for."
+        )
+        notices.append(Notice("wall_raised", text))
     if notice := _narrow_tube(case, plan, settings):
         notices.append(notice)
     return tuple(notices)

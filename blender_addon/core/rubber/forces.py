@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ..constants import GRAVITY_M_S2, HOLD_FACTOR
-from ..units import mass_text
+from ..constants import GRAVITY_M_S2
 from .result import Forces
 
 if TYPE_CHECKING:
@@ -14,7 +13,6 @@ if TYPE_CHECKING:
 M_PER_MM = 1e-3
 M3_PER_ML = 1e-6
 KPA_PER_PA = 1e-3
-G_PER_KG = 1e3
 
 
 def forces_at(bore: Bore, level_z_mm: float, master_ml: float, density_kg_m3: float) -> Forces:
@@ -61,38 +59,4 @@ def forces_at(bore: Bore, level_z_mm: float, master_ml: float, density_kg_m3: fl
         base_push_n=floor_pa * bore.area_mm2 * M_PER_MM**2,
         seam_pull_n=weight_n_m3 * half_m * level_m**2 / 2.0,
         uplift_n=weight_n_m3 * master_ml * M3_PER_ML,
-    )
-
-
-def hold_lines(forces: Forces) -> tuple[str, ...]:
-    """Return what must seal and hold, a plain line each.
-
-    Examples
-    --------
-    >>> for line in hold_lines(Forces(3.53, 70.98, 42.36, 11.77)):
-    ...     print(line)
-    Floor: the rubber presses with 3.53 kPa there. Seal the foot all round with wax before the pour.
-    Base: the rubber pushes with 71 N. Carry the case by its board; it must hold at least 142 N.
-    Seams: each is pulled with 42.4 N, most near the foot. Seal and hold each for at least 85 N.
-    Master: the rubber lifts with up to 11.8 N. Fix it to the riser if it weighs under 2.40 kg.
-    """
-    heavy_g = HOLD_FACTOR * forces.uplift_n / GRAVITY_M_S2 * G_PER_KG
-    base_n, seam_n = HOLD_FACTOR * forces.base_push_n, HOLD_FACTOR * forces.seam_pull_n
-    return (
-        (
-            f"Floor: the rubber presses with {forces.floor_pressure_kpa:.2f} kPa there."
-            " Seal the foot all round with wax before the pour."
-        ),
-        (
-            f"Base: the rubber pushes with {forces.base_push_n:.0f} N."
-            f" Carry the case by its board; it must hold at least {base_n:.0f} N."
-        ),
-        (
-            f"Seams: each is pulled with {forces.seam_pull_n:.1f} N, most near the foot."
-            f" Seal and hold each for at least {seam_n:.0f} N."
-        ),
-        (
-            f"Master: the rubber lifts with up to {forces.uplift_n:.1f} N."
-            f" Fix it to the riser if it weighs under {mass_text(heavy_g)}."
-        ),
     )

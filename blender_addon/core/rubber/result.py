@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from ..notices import Notice
     from .budget import Budget
+    from .holding import Holding
     from .pots import PotFit
     from .weigh import Batch
 
@@ -62,7 +63,8 @@ class RubberResult:
     poured. ``mix_ml`` is that with the spare, ``mass_g`` what the ``batches`` weigh together.
     ``pour_s`` is what fresh rubber takes through the funnel, ``budget`` that of one batch, with
     all that goes off its pot life. ``vessel_ml`` is for degassing one batch; air grows in it
-    ``growth`` times. ``cost`` is of batches and coat, None if no price is given.
+    ``growth`` times. ``cost`` is of batches and coat, None if no price is given. ``holding`` says
+    how to stand up to the ``forces``.
     """
 
     volume_ml: float
@@ -83,6 +85,7 @@ class RubberResult:
     chunks_ml: float = 0.0
     chunks_most_g: float = 0.0
     cost: float | None = None
+    holding: Holding | None = None
     pots: tuple[PotFit, ...] = ()
     closings: tuple[Closing, ...] = ()
     warnings: tuple[Notice, ...] = ()

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from ..case.case import PRINTED
 from ..geometry.solid import enclosed_volume_ml
 from ..notices import Notice
 from ..units import KG_M3_TO_G_ML, mass_text
-from .amount import rubber_volume_ml, saved_of
+from .amount import outline_area_mm2, rubber_volume_ml, saved_of
 from .budget import budget_of, pot_life_notices
 from .closings import closings_of
 from .forces import forces_at
 from .gas import growth_under_vacuum
+from .holding import holding_of
 from .pots import fits_of, pot_notices
 from .pour import pour_time_s
 from .result import Block, RubberResult, RubberRoom
@@ -23,6 +25,8 @@ if TYPE_CHECKING:
     from ..catalog.pots import Pot
     from ..funnel.result import FunnelResult
     from ..watch import Watch
+    from .holding import Holding
+    from .result import Forces
     from .settings import RubberSettings
     from .weigh import Batch
 
@@ -99,6 +103,7 @@ def rubber_stage(
     block = _block(case, room, settings)
     vessel_ml = settings.vessel_times * batches[0].cup_ml
     fits = fits_of(listed, (block.across_mm, block.high_mm), vessel_ml, settings)
+    forces = forces_at(case.bore, case.level_z_mm, room.master_ml, settings.density_kg_m3)
     return RubberResult(
         volume_ml=volume_ml,
         level_z_mm=case.level_z_mm,
@@ -108,7 +113,8 @@ def rubber_stage(
         batches=batches,
         pour_s=pour_s,
         pot_life_s=budget.pot_life_s,
-        forces=forces_at(case.bore, case.level_z_mm, room.master_ml, settings.density_kg_m3),
+        forces=forces,
+        holding=_holding(forces, case, room, settings),
         budget=budget,
         block=block,
         vessel_ml=vessel_ml,
@@ -133,6 +139,23 @@ def _block(case: CaseResult, room: RubberRoom, settings: RubberSettings) -> Bloc
     rubber_g = room.volume_ml * settings.density_kg_m3 * KG_M3_TO_G_ML
     master_g = room.master_ml * settings.master_kg_m3 * KG_M3_TO_G_ML
     return Block(case.inner_diameter_mm, case.level_z_mm, rubber_g, rubber_g + master_g)
+
+
+def _holding(
+    forces: Forces, case: CaseResult, room: RubberRoom, settings: RubberSettings
+) -> Holding:
+    return holding_of(
+        forces,
+        case.level_z_mm,
+        case.wall_mm,
+        room.master_ml,
+        outline_area_mm2(case.riser_outline),
+        case.riser_mm,
+        settings.density_kg_m3,
+        settings.master_kg_m3,
+        settings.viscosity_pa_s,
+        printed=case.kind in PRINTED,
+    )
 
 
 def _cost(batches: tuple[Batch, ...], coat: Batch | None, settings: RubberSettings) -> float | None:

@@ -17,13 +17,12 @@ from blender_addon.core.funnel.settings import FunnelSettings
 from blender_addon.core.funnel.stage import funnel_stage
 from blender_addon.core.geometry.manifold import to_solid
 from blender_addon.core.rubber.amount import outline_area_mm2
-from blender_addon.core.rubber.forces import forces_at, hold_lines
+from blender_addon.core.rubber.forces import forces_at
 from blender_addon.core.rubber.pour import (
     flow_ml_s,
     pour_time_s,
     throat_resistance_pa_s_m3,
 )
-from blender_addon.core.rubber.result import Forces
 from blender_addon.core.rubber.settings import RubberSettings
 from blender_addon.core.rubber.weigh import batch_of
 from blender_addon.core.watch import Watch
@@ -207,17 +206,6 @@ def test_uplift_is_the_pressure_summed_over_the_masters_faces():
     depth_m = (case.level_z_mm - case.master.corners[:, :, 2].mean(axis=1)) / 1000
     push_n = -(case.master.vectors_mm2[:, 2] * 1e-6 * 1100 * 9.80665 * depth_m).sum()
     assert rubber.forces.uplift_n == pytest.approx(push_n, rel=1e-9)
-
-
-def test_hold_lines_ask_for_twice_what_pulls():
-    lines = hold_lines(Forces(2.4, 48.0, 21.7, 16.7))
-    assert len(lines) == 4
-    assert "2.40 kPa" in lines[0]
-    assert "96 N" in lines[1]
-    assert "21.7 N" in lines[2]
-    assert "at least 43 N" in lines[2]
-    assert "16.7 N" in lines[3]
-    assert "3.41 kg" in lines[3]  # 2 x 16.7 / 9.80665
 
 
 def test_flow_agrees_with_pipe_hole_and_short_tube():
