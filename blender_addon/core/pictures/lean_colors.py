@@ -15,6 +15,9 @@ if TYPE_CHECKING:
 LIGHT, DARK = np.array([0.93, 0.92, 0.86]), np.array([0.015, 0.035, 0.16])
 """Linear colours of no air and of the most; between them only the lightness tells, to every eye."""
 
+EVEN = 2.4
+"""Steps of light to this power look alike, as in sRGB (IEC 61966-2-1)."""
+
 OUTER, MIDDLE = 200.0, 44.0
 """Radii of the clock and of its middle, in pixels of the picture."""
 
@@ -66,6 +69,7 @@ def radii_of(rings: int) -> Floats:
 
 def linear(share: Floats) -> Floats:
     """Return colours (..., 3) whose lightness falls evenly with the share."""
-    even = (1.0 - np.asarray(share)[..., None]) ** 2.2
-    colors: Floats = DARK + (LIGHT - DARK) * even
+    part = np.asarray(share)[..., None]
+    light, dark = LIGHT ** (1.0 / EVEN), DARK ** (1.0 / EVEN)
+    colors: Floats = (light + (dark - light) * part) ** EVEN
     return colors

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import acos, atan, cos, degrees, pi, radians, sin, sqrt, tan
+from math import acos, asin, atan, cos, degrees, pi, radians, sin, sqrt, tan
 
 import numpy as np
 import pytest
@@ -87,16 +87,29 @@ def test_a_half_round_ring_groove_keeps_half_a_torus():
     assert trapped_mm3(mesh) == pytest.approx(pi**2 * 60.0 * 15.0**2, rel=0.003)
 
 
+def test_a_ring_tunnel_with_a_slot_below_keeps_itself_and_the_slot():
+    # Pappus: 2 pi R times the cut's area, which is that of a circle of 15 mm less what lies below
+    # the mouth of a slot of 2 mm, and of the slot from there down to 18 mm below the middle.
+    mouth = sqrt(15.0**2 - 1.0)
+    angle = np.linspace(np.pi + np.arctan2(mouth, 1.0), -np.arctan2(mouth, 1.0), 256)
+    tunnel = np.column_stack([60.0 + 15.0 * np.cos(angle), 15.0 * np.sin(angle)])
+    profile = [(0, -18), (59, -18), *tunnel, (61, -18), (90, -18), (90, 20), (0, 20)]
+    cut_mm2 = pi * 225.0 - (225.0 * asin(1.0 / 15.0) - mouth) + 2.0 * (18.0 - mouth)
+    found_mm3 = trapped_mm3(shapes.turned(profile, 256))
+    assert found_mm3 == pytest.approx(2.0 * pi * 60.0 * cut_mm2, rel=0.003)
+
+
 @pytest.mark.parametrize(
     "mesh",
     [
         shapes.sphere(30.0, 96),
+        shapes.tilted(shapes.turned([(10, 0), (20, 0), (20, 40), (10, 40)], 96), 90.0),
         shapes.torus(30.0, 8.0, 96),
         shapes.tilted(shapes.torus(30.0, 8.0, 96), 90.0),
         shapes.tilted(shapes.cone_recess(40.0, 60.0), 60.0),  # past the flank: all of it drains
         shapes.tilted(shapes.dome(40.0, 60.0), 65.0),
     ],
-    ids=["ball", "lying ring", "standing ring", "steep cone", "steep dome"],
+    ids=["ball", "lying pipe", "lying ring", "standing ring", "steep cone", "steep dome"],
 )
 def test_what_drains_keeps_nothing(mesh):
     assert trapped_mm3(mesh) < 0.5
