@@ -56,10 +56,11 @@ def _layer(cell: Ints, low_mm: float, high_mm: float, grid: Grid) -> list[manifo
     return [prism(rectangles(cell, grid, margin=0), low_mm, high_mm)] if len(cell) else []
 
 
-def rectangles(cell: Ints, grid: Grid, *, margin: int) -> list[Floats]:
+def rectangles(cell: Ints, grid: Grid, *, margin: int, beyond: float = 0.0) -> list[Floats]:
     """Return rectangles (4, 2) that together cover cells and a margin of cells round them.
 
-    Each reaches a hair over its edge, so that cells that meet in a corner are joined.
+    Each reaches a hair over its edge, so that cells that meet in a corner are joined, and a share
+    of a cell ``beyond`` that.
     """
     i, j = np.divmod(np.unique(cell), grid.ny)
     chosen = np.zeros((grid.nx + 2 * margin, grid.ny + 2 * margin), dtype=bool)
@@ -67,7 +68,7 @@ def rectangles(cell: Ints, grid: Grid, *, margin: int) -> list[Floats]:
         for y in range(2 * margin + 1):
             chosen[i + x, j + y] = True
     first, last, row = _runs(chosen)
-    half = grid.pitch_mm * (0.5 + BLOCK_OVERLAP_SHARE)
+    half = grid.pitch_mm * (0.5 + BLOCK_OVERLAP_SHARE + beyond)
     x_mm = grid.x_mm + (row - margin) * grid.pitch_mm
     start_mm, end_mm = (grid.y_mm + (at - margin) * grid.pitch_mm for at in (first, last))
     left, right, low, high = x_mm - half, x_mm + half, start_mm - half, end_mm + half

@@ -12,6 +12,7 @@ from blender_addon.core.bubbles.blocks import blocks
 from blender_addon.core.bubbles.bodies import bodies_of
 from blender_addon.core.bubbles.pockets import listed, trapped_air
 from blender_addon.core.constants import MOST_BODIES
+from blender_addon.core.geometry.manifold import to_mesh, to_solid
 from blender_addon.core.geometry.mesh import Mesh
 from blender_addon.core.geometry.rows import Grid
 from tests import shapes
@@ -113,6 +114,22 @@ def test_a_body_turns_with_the_piece():
     angle = radians(33.0)
     turn = np.array([[cos(angle), -sin(angle), 0], [sin(angle), cos(angle), 0], [0, 0, 1]])
     assert turned.center_mass == pytest.approx(turn @ body.center_mass, abs=0.05)
+
+
+def test_hollows_joined_by_a_gap_that_no_column_sees_get_a_body_each():
+    # By hand: two shut hollows, 10 x 10 x 10 and 6 x 10 x 10 mm, in a block; in the wall of 0.6 mm
+    # between them, narrower than a column, is a slit of 0.1 mm.
+    def solid(size, low):
+        return to_solid(shapes.box(size, low))
+
+    block = solid((30, 20, 20), (0, 0, 0))
+    for size, low in (((10, 10, 10), (5, 5, 5)), ((6, 10, 10), (15.6, 5, 5)),
+                      ((0.8, 0.1, 10), (14.9, 9.93, 5))):  # fmt: skip
+        block -= solid(size, low)
+    pockets, bodies = bodied(to_mesh(block), 1.0)
+    assert [pocket.kind for pocket in pockets] == ["sealed", "sealed"]
+    assert [body.volume for body in bodies] == pytest.approx([1000.0, 600.0], rel=0.01)
+    assert [pocket.volume_ml for pocket in pockets] == pytest.approx([1.0, 0.6], rel=0.1)
 
 
 def test_a_piece_without_pockets_has_no_bodies():
