@@ -12,6 +12,9 @@ MM_PER_INCH = 25.4
 KPA_PER_PSI = 6.894757
 """NIST SP 811, appendix B."""
 
+KPA_PER_INHG = 3.386389
+"""Inch of mercury at 0 °C: NIST SP 811, appendix B."""
+
 GROUND_MM = 1e-6
 """Lengths below this are zero: a float32 STL of a 300 mm piece resolves 3e-5 mm."""
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from .constants import KPA_PER_PSI, MM_PER_INCH
+from .constants import KPA_PER_INHG, KPA_PER_PSI, MM_PER_INCH
 
 ML_PER_MM3 = 1e-3
 CM2_PER_MM2 = 1e-2
@@ -74,7 +74,7 @@ def time_text(seconds: float) -> str:
 
 
 def pressure_text(pressure_kpa: float) -> str:
-    """Return a pressure in words, both as gauges show it.
+    """Return a pressure over the air outside in words, as both kinds of gauges show it.
 
     Examples
     --------
@@ -82,3 +82,14 @@ def pressure_text(pressure_kpa: float) -> str:
     '275 kPa (40 psi)'
     """
     return f"{pressure_kpa:.0f} kPa ({pressure_kpa / KPA_PER_PSI:.0f} psi)"
+
+
+def vacuum_text(vacuum_kpa: float) -> str:
+    """Return a vacuum under the air outside in words, as both kinds of gauges show it.
+
+    Examples
+    --------
+    >>> vacuum_text(98.2)
+    '98 kPa (29.0 inHg)'
+    """
+    return f"{vacuum_kpa:.0f} kPa ({vacuum_kpa / KPA_PER_INHG:.1f} inHg)"

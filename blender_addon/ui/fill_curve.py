@@ -100,12 +100,13 @@ def _write(scene: bpy.types.Scene, end: tuple[float, float], corner: Floats, sca
     line = LETTERS_PT * 1.4 * scale
     blf.size(FONT, LETTERS_PT * scale)
     deepest = shown_length(scene, end[0])
+    top = y + HIGH_PX * scale - line * 0.4
     texts = [
         (x, y - line, "below the rim", AXIS),
         (x + (WIDE_PX - 70.0) * scale, y - line, deepest, AXIS),
-        (x + 6.0 * scale, y + HIGH_PX * scale - line * 0.4, volume_text(end[1]), AXIS),
-        (x + 90.0 * scale, y + 2.6 * line - line, LABELS[BARE], COLORS[BARE]),
-        (x + 90.0 * scale, y + 1.6 * line - line, LABELS[INSIDE], COLORS[INSIDE]),
+        (x + 6.0 * scale, top, f"{volume_text(end[1])} still to fill", AXIS),
+        (x + 6.0 * scale, top - line, LABELS[BARE], COLORS[BARE]),
+        (x + 6.0 * scale, top - 2.0 * line, LABELS[INSIDE], COLORS[INSIDE]),
     ]
     for left, low, text, color in texts:
         blf.color(FONT, *color)

@@ -88,7 +88,9 @@ def _draw_fills(
     layout.separator()
     layout.label(text="Fill up to, below the Rim")
     for fill in found.fills:
-        fact(layout, shown_length(context.scene, fill.to_mm_below_rim), _parts(fill))
+        to_rim = fill.to_mm_below_rim <= 0.0
+        depth = "The Rim" if to_rim else shown_length(context.scene, fill.to_mm_below_rim)
+        fact(layout, depth, _parts(fill))
     limit = shown_length(context.scene, found.resin_heat_limit_mm)
     fact(layout, "Deepest Allowed", limit)
     fact(layout, "Cools in about", time_text(found.resin_heat_cools_s))

@@ -8,7 +8,14 @@ from ...bridge.lengths import shown_length
 from ...core.catalog.pots import PRESSURE
 from ...core.rubber.budget import NO, YES
 from ...core.rubber.pots import TOO_LARGE
-from ...core.units import mass_text, pressure_text, time_text, volume_text, weigh_text
+from ...core.units import (
+    mass_text,
+    pressure_text,
+    time_text,
+    vacuum_text,
+    volume_text,
+    weigh_text,
+)
 from .. import ids
 from .data_sheet import FIELDS, data_sheet_panel, draw_trouble
 from .drawing import SidebarPanel, StagePanel, fact, settings_panel, words
@@ -108,10 +115,11 @@ def _draw_pot(box: bpy.types.UILayout, pot: bpy.types.PropertyGroup) -> None:
     head.operator(ids.REMOVE_POT, text="", icon="X", emboss=False).name = pot.name
     what = "Block" if pot.kind == PRESSURE else "Vessel"
     fact(box, f"{what} Fits", "No" if pot.fits == TOO_LARGE else pot.fits.capitalize())
-    fact(box, "Go up to", pressure_text(pot.used_kpa))
     if pot.kind == PRESSURE:
+        fact(box, "Go up to", pressure_text(pot.used_kpa))
         fact(box, "Bubbles Shrink to", f"{100.0 * pot.bubble_share:.0f} % across")
     else:
+        fact(box, "Go up to", vacuum_text(pot.used_kpa))
         fact(box, "Bubbles Grow to", f"{100.0 * pot.bubble_share:.0f} % across")
 
 
