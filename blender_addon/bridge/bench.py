@@ -6,7 +6,14 @@ import dataclasses
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from ..core.catalog.materials import KINDS, materials_text, resins, rubbers, settings_of
+from ..core.catalog.materials import (
+    CUT_FIELDS,
+    KINDS,
+    materials_text,
+    resins,
+    rubbers,
+    settings_of,
+)
 from ..core.catalog.pots import Pot, pots, pots_text
 from ..core.errors import BadSettingError
 from ..core.files.whole import write_whole
@@ -77,7 +84,7 @@ def as_material(scene: bpy.types.Scene, kind: str, name: str) -> Any:
         if hasattr(group, one.name) and one.name != "material"
     }
     if kind == "rubber":
-        values["elongation_percent"] = as_typed(scene.riseline.cut.elongation_percent)
+        values |= {name: as_typed(getattr(scene.riseline.cut, name)) for name in CUT_FIELDS}
     return made(material=name.strip(), source="own data sheet", **values)
 
 

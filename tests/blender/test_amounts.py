@@ -121,12 +121,14 @@ def test_a_picked_rubber_fills_in_its_values_for_rubber_cut_and_brush(scene):
     assert stored.rubber.density_kg_m3 == pytest.approx(soft.density_kg_m3)
     assert stored.rubber.material == soft.material
     assert stored.cut.elongation_percent == pytest.approx(soft.elongation_percent)
+    assert stored.cut.hardness_shore_a == pytest.approx(soft.hardness_shore_a)
     assert stored.bubbles.coat_density_kg_m3 == pytest.approx(soft.density_kg_m3)
 
 
 def test_own_materials_are_kept_for_another_file_and_forgotten_when_asked(scene):
     scene.riseline.rubber.density_kg_m3 = 1234.0
     scene.riseline.rubber.price_per_kg = 29.5
+    scene.riseline.cut.hardness_shore_a = 33.0
     bpy.ops.riseline.keep_material(kind="rubber", name="blue can")
     bpy.ops.riseline.keep_material(kind="resin", name="grey can")
     bpy.ops.wm.read_homefile(use_empty=True, use_factory_startup=True)
@@ -134,6 +136,7 @@ def test_own_materials_are_kept_for_another_file_and_forgotten_when_asked(scene)
     bpy.ops.riseline.pick_rubber(material="blue can")
     assert stored.rubber.density_kg_m3 == pytest.approx(1234.0)
     assert stored.rubber.price_per_kg == pytest.approx(29.5)
+    assert stored.cut.hardness_shore_a == pytest.approx(33.0)
     bpy.ops.riseline.forget_material(kind="rubber", name="blue can")
     assert bench.own_materials("rubber") == ()
     assert [one.material for one in bench.own_materials("resin")] == ["grey can"]

@@ -26,6 +26,10 @@ class Rubber(RubberSheet):
         400.0, 20.0, 1500.0, "%", "Elongation at Break",
         "how far the rubber stretches before it tears; see its data sheet (ISO 37)",
     )  # fmt: skip
+    hardness_shore_a: float = number(
+        20.0, 5.0, 60.0, "", "Hardness (Shore A)",
+        "how hard the cured rubber is; see its data sheet (ISO 48-4)",
+    )  # fmt: skip
     source: str = text("", "Source", "where the values are from")
 
 
@@ -37,6 +41,9 @@ class Resin(ResinSheet):
 
 
 Material = TypeVar("Material", Rubber, Resin)
+
+CUT_FIELDS = ("elongation_percent", "hardness_shore_a")
+"""What of a rubber the cut asks for."""
 
 KINDS: dict[str, type[Rubber | Resin]] = {"rubber": Rubber, "resin": Resin}
 """The two lists of a file of materials, by the name of their tables."""
@@ -133,7 +140,7 @@ def settings_of(material: Rubber | Resin) -> dict[str, dict[str, Any]]:
     Examples
     --------
     >>> settings_of(rubbers()[0])["cut"]
-    {'elongation_percent': 750.0}
+    {'elongation_percent': 750.0, 'hardness_shore_a': 10.0}
     """
     values = dataclasses.asdict(material)
     del values["source"]
@@ -141,6 +148,6 @@ def settings_of(material: Rubber | Resin) -> dict[str, dict[str, Any]]:
         return {"resin": values}
     return {
         "bubbles": {"coat_density_kg_m3": values["density_kg_m3"]},
-        "cut": {"elongation_percent": values.pop("elongation_percent")},
+        "cut": {name: values.pop(name) for name in CUT_FIELDS},
         "rubber": values,
     }

@@ -63,10 +63,6 @@ class RubberSheet(Checked):
     )  # fmt: skip
     a_density_kg_m3: float = _part_density("A")
     b_density_kg_m3: float = _part_density("B")
-    hardness_shore_a: float = number(
-        20.0, 0.0, 90.0, "", "Shore A",
-        "hardness of the cured rubber; see its data sheet (ISO 48-4)",
-    )  # fmt: skip
     shrink_percent: float = number(
         0.3, 0.0, 5.0, "%", "Linear Shrink",
         "how much smaller than the clay the cured mold is, in length; see its data sheet",

@@ -8,6 +8,7 @@ import bpy
 
 from ...bridge.bench import READERS, trouble_of
 from ...bridge.properties import shown_name
+from ...core.catalog.materials import CUT_FIELDS
 from ...core.catalog.sheets import BY_VOLUME, ResinSheet, RubberSheet
 from .. import ids
 from .drawing import SidebarPanel, words
@@ -50,6 +51,9 @@ def _draw(layout: bpy.types.UILayout, context: bpy.types.Context, kind: str) -> 
         by_volume = field.name in PART_DENSITIES and group.mix_by != BY_VOLUME
         if field.name != "material" and not by_volume:
             column.prop(group, shown_name(field))
+    if kind == "rubber":  # of the same sheet, though the cut asks for it
+        for name in CUT_FIELDS:
+            column.prop(context.scene.riseline.cut, name)
     _draw_list(layout, group, kind)
 
 
