@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from .job_sheet_case import brush_blocks, case_blocks
+from .job_sheet_mold import cut_blocks, pour_blocks, weigh_blocks
 from .job_sheet_resin import resin_blocks
-from .job_sheet_steps import brush_blocks, case_blocks, cut_blocks, pour_blocks, weigh_blocks
 from .job_sheet_words import Said, heeded
 from .sheet.blocks import Heading, Numbers, Table, Title, Words
 from .sheet.cautions import ALWAYS

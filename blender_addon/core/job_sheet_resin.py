@@ -6,8 +6,9 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from .catalog.pots import PRESSURE
 from .constants import GROUND_MM, MM_PER_INCH
-from .job_sheet_words import grams, part_text
+from .job_sheet_words import grams, part_text, pots_said
 from .sheet import cautions
 from .sheet.blocks import Heed, Table, Tick, Words
 from .sheet.fill_plot import fill_plot
@@ -50,6 +51,7 @@ def resin_blocks(job: dict[str, Any], said: Said) -> list[Block]:
         Heed(cautions.RESIN, usual=True),
         Heed(cautions.MATERIALS, usual=True),
         *_filling(resin, said),
+        *pots_said(job, PRESSURE),
         Heed(cautions.PRESSURE, usual=True),
         Heed(cautions.SANDING, usual=True),
     ]

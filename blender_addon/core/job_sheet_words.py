@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from .sheet.blocks import Heed
-from .units import length_text, mass_text, time_text, volume_text
+from .rubber.pots import TOO_LARGE
+from .sheet.blocks import Heed, Words
+from .units import length_text, mass_text, pressure_text, time_text, volume_text
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -72,6 +73,28 @@ def part_text(batch: dict[str, Any], part: str) -> str:
     """
     by_volume = batch.get(f"{part}_ml")
     return grams(batch[f"{part}_g"]) if by_volume is None else f"{by_volume:.0f} ml"
+
+
+def pots_said(job: dict[str, Any], kind: str) -> list[Words]:
+    """Return how each of the maker's pots of a kind serves this job.
+
+    Examples
+    --------
+    >>> pot = {"name": "Blue pot", "kind": "pressure", "fits": "lying", "used_kpa": 275.0,
+    ...        "rated_kpa": 300.0}
+    >>> pots_said({"rubber": {"pots": [pot]}}, "pressure")[0].words
+    'Blue pot: fits lying; go to 275 kPa (40 psi), rated 300 kPa (44 psi).'
+    """
+    return [
+        Words(
+            f"{one['name']}: too small for this job."
+            if one["fits"] == TOO_LARGE
+            else f"{one['name']}: fits {one['fits']}; go to {pressure_text(one['used_kpa'])},"
+            f" rated {pressure_text(one['rated_kpa'])}."
+        )
+        for one in job["rubber"]["pots"]
+        if one["kind"] == kind
+    ]
 
 
 def heeded(warnings: Sequence[dict[str, Any]], stages: Sequence[str]) -> list[Heed]:

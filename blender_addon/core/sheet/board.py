@@ -19,6 +19,9 @@ if TYPE_CHECKING:
 WOOD = (0.93, 0.93, 0.93)
 CROSS_MM = 6.0
 
+OPPOSITE_THE_CHANNEL, BEST_SIDE_COSINE = np.array([0.0, -1.0]), 0.999
+"""Where the front of the case looks; turned from it by less than 2.5 degrees, nothing is drawn."""
+
 
 def board_drawing(case: CaseResult, *, inches: bool = False) -> Drawing:
     """Return the board with the ring that the case stands on, the riser and the channel.
@@ -49,10 +52,27 @@ def board_drawing(case: CaseResult, *, inches: bool = False) -> Drawing:
         *_arrow((0.0, top)),
         Text((0.0, top + 12.0), "BACK", 5.0, "middle", bold=True),
         Text((0.0, low + 4.0), "FRONT", 4.0, "middle", bold=True),
+        *_best_side(case),
         Text((0.0, float(edge[:, 1].min()) - 5.0), f"Gray: foot of the case, outside {size}", 3.5,
              "middle"),
     ]  # fmt: skip
     return drawing_of("base_board", "Base board, seen from above", shapes)
+
+
+def _best_side(case: CaseResult) -> list[Shape]:
+    """Return an arrow to where the piece's best side looks, where that is not the front."""
+    way = np.array(case.front)
+    if way @ OPPOSITE_THE_CHANNEL > BEST_SIDE_COSINE:
+        return []
+    tip = (case.bore.reaches_mm([[0.0, 0.0]], [way])[0] - 3.0) * way
+    turn_deg = float(np.degrees(np.arctan2(way[1], way[0])))
+    upside_down = abs(turn_deg) > 90.0
+    foot = tip - 14.0 * way + 1.5 * np.array([-way[1], way[0]])
+    return [
+        Line(np.array([tip - 12.0 * way, tip]), "heavy"),
+        Text((float(foot[0]), float(foot[1])), "best side", 3.5,
+             "start" if upside_down else "end", turn_deg + 180.0 * upside_down),
+    ]  # fmt: skip
 
 
 def riser_drawing(case: CaseResult, *, inches: bool = False) -> Drawing | None:

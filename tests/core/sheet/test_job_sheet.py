@@ -10,10 +10,14 @@ import numpy as np
 import pytest
 from lxml import html
 
+from blender_addon.core.cut.result import KnifeDepth
+from blender_addon.core.cut.webs import Web
 from blender_addon.core.job import job_of, write_job
 from blender_addon.core.job_sheet import sheet_blocks, sheet_pages
 from blender_addon.core.notices import Notice
 from blender_addon.core.pictures.views_of import legend_of, seen_from_all_sides
+from blender_addon.core.rubber.holding import Holding
+from blender_addon.core.rubber.pots import PotFit
 from blender_addon.core.settings import from_tables
 from blender_addon.core.sheet import cautions
 from blender_addon.core.sheet.blocks import Heading, Heed, Side, Table, Tick, Words
@@ -63,11 +67,56 @@ def test_the_numbers_to_weigh_and_to_measure_are_there():
     for fact in (
         "Rubber, part A 702 g", "Rubber, part B 70 g", "Brush 11.5 g 1.2 g 12 ml",
         "Cup 2 351 g 35.1 g 358 ml", "4 min + 5 min + 48 s, of 30 min",
-        "vessel of 1.43 l", "Case, inside 103.6 mm", "base 8 N, each seam 4 N", "31.5 mm",
+        "vessel of 1.43 l", "Case, inside 103.6 mm", "base 8 N, each seam 4 N, piece 0 N",
+        "31.5 mm",
         "Stop at 86.3 mm over the board: 10.0 mm below the rim", "The block weighs 702 g",
         "Coat all round by hand 10 g 9 g", "to 40.0 mm below the rim 19 g 18 g",
     ):  # fmt: skip
         assert fact in words, fact
+
+
+def test_what_must_hold_is_said_with_its_safety():
+    holding = Holding(20.0, 41.0, (12.0, 47.5), -0.4, -0.7, 0.0, 0.6, 0.05)
+    tube = dataclasses.replace(MADE, rubber=dataclasses.replace(MADE.rubber, holding=holding))
+    words = " ".join(one.words for one in blocks_of(tube)[1] if isinstance(one, Tick))
+    assert "each seam with 20 N or more: 2 bands" in words
+    assert "12.0 mm, 47.5 mm over the board" in words
+    assert "base with 41 N or more" in words
+    assert "less than 60 % of a solid one, it floats" in words
+    floats = dataclasses.replace(holding, hold_down_n=3.0)
+    light = dataclasses.replace(MADE, rubber=dataclasses.replace(MADE.rubber, holding=floats))
+    words = " ".join(one.words for one in blocks_of(light)[1] if isinstance(one, Tick))
+    assert "Hold the piece down with 3 N or more: it floats" in words
+
+
+def test_a_lean_that_helps_is_told_by_the_clock_and_pots_by_their_plates():
+    fits = (
+        PotFit("Blue pot", "pressure", "lying", 275.0, 300.0, 0.6),
+        PotFit("Bell", "vacuum", "no", 90.0, 98.0, 3.0),
+    )
+    rubber = dataclasses.replace(MADE.rubber, pots=fits)
+    words = [one.words for one in blocks_of(dataclasses.replace(MADE, rubber=rubber))[1]
+             if isinstance(one, Words)]  # fmt: skip
+    # 30 degrees from +x, counter-clockwise, with +y at twelve, is two o'clock
+    (lean,) = [one for one in words if "o'clock" in one]
+    assert "by 20° towards 2 o'clock" in lean
+    assert "would trap 0.1 ml instead of 2.0 ml" in lean
+    assert "Blue pot: fits lying; go to 275 kPa (40 psi), rated 300 kPa (44 psi)." in words
+    assert "Bell: too small for this job." in words
+
+
+def test_halves_have_a_depth_for_each_side_and_webs_a_row_each():
+    depths = (KnifeDepth(10.0, 31.5, "left"), KnifeDepth(10.0, 42.5, "right"),
+              KnifeDepth(20.0, 30.0, "left"))  # fmt: skip
+    ring = np.array([[0.0, 0.0, 30.0], [10.0, 0.0, 30.0], [0.0, 10.0, 30.0]])
+    web = Web(ring, 34.1, 0.5, 7.1, (3.0, 3.0, 30.0), (0.0, 0.0, 1.0), thick=False)
+    cut = dataclasses.replace(MADE.cut, kind="two halves", depths=depths, webs=(web,))
+    tables = [one for one in blocks_of(dataclasses.replace(MADE, cut=cut))[1]
+              if isinstance(one, Table)]  # fmt: skip
+    (knife,) = [one for one in tables if "Depth, left" in one.head]
+    assert knife.rows == (("10.0 mm", "31.5 mm", "42.5 mm"), ("20.0 mm", "30.0 mm", ""))
+    (webs,) = [one for one in tables if one.head[0] == "Web"]
+    assert webs.rows == (("1", "0.5 cm²", "7.1 mm", "30.0 mm"),)
 
 
 def test_a_piece_that_needs_no_brush_has_no_row_for_it():

@@ -117,6 +117,21 @@ def test_the_board_shows_the_case_and_the_riser_where_they_stand():
                for p in read)  # fmt: skip
 
 
+@pytest.mark.parametrize("degrees", [0.0, 60.0, 150.0, 260.0])
+def test_a_best_side_that_does_not_look_to_the_front_is_shown_on_the_board(degrees):
+    plain = board_drawing(pipe())
+    assert "best side" not in [s.words for s in plain.shapes if isinstance(s, Text)]
+    way = np.array([math.cos(math.radians(degrees)), math.sin(math.radians(degrees))])
+    drawing = board_drawing(dataclasses.replace(pipe(), front=tuple(way)))
+    (arrow,) = [s.points_mm for s in drawing.shapes
+                if isinstance(s, Line) and s.kind == "heavy"]  # fmt: skip
+    assert arrow[1] / np.hypot(*arrow[1]) == pytest.approx(way)
+    assert (arrow[1] - arrow[0]) @ way == pytest.approx(12.0)
+    (words,) = [s for s in drawing.shapes if isinstance(s, Text) and s.words == "best side"]
+    assert np.hypot(*words.ends_mm.T).max() < 154.051 / 2
+    assert math.cos(math.radians(words.turn_deg)) > -0.2  # never upside down
+
+
 def test_the_board_of_an_oval_case_is_oval():
     angle = np.linspace(0, 2 * np.pi, 120, endpoint=False)
     oval = Bore(np.column_stack([90 * np.cos(angle), 70 * np.sin(angle)]))

@@ -1,0 +1,153 @@
+"""The steps of the job sheet from the mixed rubber to the opened mold."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from .bubbles.lean_grid import hour_of
+from .catalog.pots import VACUUM
+from .job_sheet_case import MOST_POCKETS, newtons
+from .job_sheet_words import part_text, pots_said
+from .sheet import cautions
+from .sheet.blocks import Heed, Table, Tick, Words
+
+if TYPE_CHECKING:
+    from .job_sheet_words import Said
+    from .sheet.blocks import Block
+
+Job = dict[str, Any]
+
+
+def weigh_blocks(job: Job, said: Said) -> list[Block]:
+    """Return what to weigh out, for the brush and cup by cup, and how much time there is."""
+    rubber, budget = job["rubber"], job["rubber"]["budget"]
+    cups = [("Brush", rubber["coat"])] if rubber["coat"] else []
+    cups += [(f"Cup {k}", one) for k, one in enumerate(rubber["batches"], start=1)]
+    rows = tuple(
+        (name, part_text(one, "a"), part_text(one, "b"), said.volume(one["cup_ml"]))
+        for name, one in cups
+    )
+    needs = " + ".join(said.time(budget[key]) for key in ("mix_s", "degas_s", "pour_s"))
+    return [
+        Table(("Mix", "Part A", "Part B", "Takes up"), rows, ticks=True),
+        Words(f"With {rubber['spare_percent']:.0f} % spare for what stays in cup and funnel."),
+        Words(
+            f"Mix, degas and pour one cup: {needs}, of {said.time(budget['pot_life_s'])} pot life."
+            f" Degas in a vessel of {said.volume(rubber['vessel_ml'])} or more."
+        ),
+        *pots_said(job, VACUUM),
+        Heed(cautions.MATERIALS, usual=True),
+        Heed(cautions.POLYURETHANE, usual=True),
+        Heed(cautions.SILICONE, usual=True),
+        Heed(cautions.VACUUM, usual=True),
+    ]
+
+
+def pour_blocks(job: Job, said: Said) -> list[Block]:
+    """Return the pour: where, how long, where to slow down, and where to stop."""
+    rubber, pockets = job["rubber"], job["bubbles"]["pockets"]
+    left = job["case"]["height_mm"] - rubber["level_z_mm"]
+    blocks: list[Block] = [
+        Tick("Hang the funnel on the rim at the BACK; the piece must not be hit."),
+        Tick(
+            f"Pour in one thin stream: about {said.time(rubber['pour_s'])} through this funnel,"
+            f" trust it to half of itself. Pot life {said.time(rubber['pot_life_s'])}."
+        ),
+    ]
+    blocks += _lean(job["bubbles"], said)
+    rows = tuple(
+        (
+            said.length(one["level_z_mm"]),
+            said.volume(one["rubber_ml"]),
+            f"{one['pocket'] + 1}: {said.volume(pockets[one['pocket']]['volume_ml'])}",
+        )
+        for one in rubber["closings"]
+        if one["pocket"] < MOST_POCKETS
+    )
+    if rows:
+        blocks.append(Tick("Slow down, tap and look before each of these levels:"))
+        blocks.append(Table(("Level", "Poured by then", "Pocket that closes"), rows, ticks=True))
+    blocks.append(
+        Tick(
+            f"Stop at {said.length(rubber['level_z_mm'])} over the board:"
+            f" {said.length(left)} below the rim."
+        )
+    )
+    return blocks
+
+
+def _lean(bubbles: dict[str, Any], said: Said) -> list[Block]:
+    """Return the lean that traps least, if it helps."""
+    lean, trapped_ml = bubbles["lean"], bubbles["trapped_ml"]
+    if not lean["degrees"] or (lean["trapped_ml"] or 0.0) >= trapped_ml:
+        return []
+    way = f"{lean['degrees']:.0f}° towards {hour_of(lean['towards_deg'])} o'clock"
+    return [
+        Words(
+            f"Leaning the case by {way}, the BACK at twelve, would trap"
+            f" {said.volume(lean['trapped_ml'])} instead of {said.volume(trapped_ml)}."
+        )
+    ]
+
+
+def cut_blocks(job: Job, said: Said) -> list[Block]:
+    """Return where the knife goes, how deep, and what is cut in through-holes."""
+    cut, block = job["cut"], job["rubber"]["block"]
+    needs, safe = said.percent(cut["needed_stretch"]), said.percent(cut["allowed_stretch"])
+    length = said.length(cut["slit_length_mm"])
+    where = (
+        f"One slit: from the base {length} up at the piece."
+        if cut["kind"] == "one slit"
+        else f"Two halves: all round the piece, {length} along it."
+    )
+    blocks: list[Block] = [
+        Heed(cautions.CUTTING, usual=True),
+        Tick("Let the rubber cure in full; take off case and board."),
+        Tick(f"{where} Straight at the piece, toothed further out."),
+        Words(f"Uncut the rubber would have to stretch by {needs}; {safe} is safe."),
+    ]
+    if pull := cut["pull"]:
+        blocks.append(
+            Words(f"To open it then: {pull['word']}, about {newtons(pull['force_n'])} at a lip.")
+        )
+    blocks.append(
+        Words(
+            f"The block weighs {said.mass(block['rubber_g'])}, with the piece in it"
+            f" {said.mass(block['lift_g'])}."
+        )
+    )
+    return [*blocks, *_depths(cut, said), *_webs(cut, said)]
+
+
+def _depths(cut: dict[str, Any], said: Said) -> list[Block]:
+    """Return how deep the knife goes, side by side where there are several."""
+    sides = list(dict.fromkeys(one["side"] for one in cut["depths"]))
+    by_height: dict[float, dict[str, str]] = {}
+    for one in cut["depths"]:
+        by_height.setdefault(one["z_mm"], {})[one["side"]] = said.length(one["depth_mm"])
+    rows = tuple(
+        (said.length(z), *(found.get(side, "") for side in sides))
+        for z, found in sorted(by_height.items())
+    )
+    named = ["Depth of the knife"] if len(sides) == 1 else [f"Depth, {side}" for side in sides]
+    return [Table(("Over the board", *named), rows)] if rows else []
+
+
+def _webs(cut: dict[str, Any], said: Said) -> list[Block]:
+    """Return the webs of rubber in through-holes, each to be cut before the piece is pulled."""
+    rows = tuple(
+        (
+            str(number),
+            f"{one['area_cm2']:.1f} cm²",
+            said.length(one["width_mm"]),
+            said.length(one["at_mm"][2]),
+        )
+        for number, one in enumerate(cut["membranes"], start=1)
+    )
+    if not rows:
+        return []
+    head = ("Web", "Area", "Thick", "Over the board")
+    return [
+        Words("Cut the web of rubber in each hole through the piece before you pull:"),
+        Table(head, rows, ticks=True),
+    ]
