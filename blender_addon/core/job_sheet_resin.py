@@ -62,30 +62,42 @@ def _numbered(word: str, number: int, of: Sized) -> str:
 
 
 def _filling(resin: dict[str, Any], said: Said) -> list[Block]:
-    table = resin["fill_table"]
-    if len(table) < 2 or any(one is None for row in table for one in row):
+    """Return curve and table: inside the shell where there is one, and in the bare mold."""
+    bare, inside = resin["fill_table"], resin["cavity_table"]
+    if not _is_whole(bare):
         return []
     by_ml_g = resin["copy_g"] / resin["copy_ml"]
+    tables = [inside, bare] if _is_whole(inside) else [bare]
+    read = [_readings(table, bare, inches=said.inches) for table in tables]
     rows = tuple(
-        (said.length(below), said.volume(left), grams(left * by_ml_g))
-        for below, left in _readings(table, inches=said.inches)
+        (
+            said.length(lines[0][0]),
+            *(f"{said.volume(left)}, {grams(left * by_ml_g)}" for _, left in lines),
+        )
+        for lines in zip(*read, strict=True)
     )
-    return [
-        fill_plot(np.array(table), inches=said.inches),
-        Table(("Below the rim", "Still to fill", "Resin"), rows),
-    ]
+    named = ("Inside the shell", "In the bare mold")[-len(tables) :]
+    curves = [np.array(table) for table in tables]
+    return [fill_plot(*curves, inches=said.inches), Table(("Below the rim", *named), rows)]
 
 
-def _readings(table: list[list[float]], *, inches: bool) -> list[tuple[float, float]]:
-    """Return the fill table at heights that a ruler has: steps of it, or quarters of an inch.
+def _is_whole(table: list[list[float]]) -> bool:
+    return len(table) > 1 and all(one is not None for row in table for one in row)
+
+
+def _readings(
+    table: list[list[float]], depths: list[list[float]], *, inches: bool
+) -> list[tuple[float, float]]:
+    """Return a table at heights that a ruler has: steps of ``depths``, or quarters of an inch.
 
     Examples
     --------
-    >>> _readings([[0.0, 0.0], [12.7, 100.0]], inches=True)
+    >>> table = [[0.0, 0.0], [12.7, 100.0]]
+    >>> _readings(table, table, inches=True)
     [(0.0, 0.0), (6.35, 50.0), (12.7, 100.0)]
     """
-    below, left = np.array(table).T
+    below = np.array(depths)[:, 0]
     step = MM_PER_INCH / 4.0 if inches else float(below[1] - below[0])
     step *= max(np.ceil(below[-1] / step / MOST_ROWS), 1.0)
     wanted = np.arange(0.0, below[-1] + GROUND_MM, step)
-    return list(zip(wanted.tolist(), np.interp(wanted, below, left).tolist(), strict=True))
+    return list(zip(wanted.tolist(), np.interp(wanted, *np.array(table).T).tolist(), strict=True))
