@@ -239,6 +239,13 @@ THINNEST_LAYER_MM = 0.1
 BED_GAP_MM = 5.0
 """Room between parts on one print bed. Common practice, no source."""
 
+BOARD_MARGINS_MM = (BOARD_MARGIN_MM, 8.0, 4.0)
+"""Board left outside the rim, to hold and to clamp: less where it then fits the print bed in one.
+Common practice, no source."""
+
+ARROW_MM = 12.0
+"""How far the arrow at the back stands out from the board, and how broad it is. Ours."""
+
 BED_TURN_DEG = 5.0
 """Steps in which a part is turned on the print bed in search of a place. Ours."""
 

@@ -9,7 +9,7 @@ from .files.folder import refuse_foreign, whole_folder
 from .files.threemf_write import NamedSolid
 from .files.write import write_3mf, write_stl
 from .geometry.mesh import joined
-from .job_parts import part_stems
+from .job_parts import bed_files, on_bed, part_stems
 from .job_plain import plain
 from .job_program import program
 from .job_sheet_files import sheet_files, write_sheets
@@ -88,7 +88,8 @@ def _files(layout: Layout, stems: list[str]) -> list[str]:
     air = [AIR_FILE] if layout.bubbles.bodies else []
     pictures = [PICTURE_FILE.format(name) for name in picture_names(layout.bubbles)]
     sheets = [in_job(one) for one in sheet_files(layout)]
-    return [JOB_FILE, ORIENTED_FILE, *air, *pictures, *sheets, *parts, ASSEMBLY_FILE]
+    beds = bed_files(layout.parts)
+    return [JOB_FILE, ORIENTED_FILE, *air, *pictures, *sheets, *parts, *beds, ASSEMBLY_FILE]
 
 
 def job_text(job: dict[str, Any]) -> str:
@@ -155,5 +156,7 @@ def write_job(layout: Layout, file_name: str, folder: str | Path) -> dict[str, A
             write_3mf(fresh / f"{stem}.3mf", [NamedSolid(part.name, part.mesh)])
         solids = [NamedSolid(part.name, part.mesh, part.to_assembly) for part in parts]
         write_3mf(fresh / ASSEMBLY_FILE, solids)
+        for number, file in enumerate(bed_files(layout.parts)):
+            write_3mf(fresh / file, on_bed(layout.parts, number))
         (fresh / JOB_FILE).write_text(job_text(job), encoding="utf-8")
     return job

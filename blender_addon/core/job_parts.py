@@ -6,6 +6,8 @@ import re
 from pathlib import PurePath
 from typing import TYPE_CHECKING
 
+import numpy as np
+
 from .errors import UnknownPartError
 from .files.one_file import write_whole
 from .files.stl import stl_bytes
@@ -30,6 +32,23 @@ def part_stems(parts: PartsResult) -> list[str]:
             stem, number = f"parts/{safe}-{number}_{how}", number + 1
         stems.append(stem)
     return stems
+
+
+def bed_files(parts: PartsResult) -> list[str]:
+    """Return the file of each print bed, counted from 1."""
+    beds = 1 + max((bed for bed, *_ in parts.bed_places_mm), default=-1)
+    return [f"parts/print-bed-{bed}.3mf" for bed in range(1, beds + 1)]
+
+
+def on_bed(parts: PartsResult, number: int) -> list[NamedSolid]:
+    """Return the parts of one bed, counted from 0, as they lie on it; its middle is x = y = 0."""
+    solids = []
+    for part, (bed, x, y) in zip(parts.parts, parts.bed_places_mm, strict=True):
+        if bed == number:
+            matrix = np.eye(4)
+            matrix[:2, 3] = x, y
+            solids.append(NamedSolid(part.name, part.mesh, matrix))
+    return solids
 
 
 def write_part(path: str | Path, parts: PartsResult, name: str) -> None:

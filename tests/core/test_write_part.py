@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import dataclasses
+import json
+
 import pytest
 
 from blender_addon.core.errors import UnknownPartError, UnwritableFolderError
+from blender_addon.core.job import write_job
 from blender_addon.core.job_parts import write_part
 from tests.core.layouts import layout
 from tests.judges import solids
@@ -47,3 +51,20 @@ def test_a_place_that_cannot_be_written_keeps_what_it_had(tmp_path):
     assert [one.name for one in tmp_path.iterdir()] == ["one.stl"]
     with pytest.raises(UnwritableFolderError):
         write_part(tmp_path / "nowhere" / "one.stl", layout().parts, NAME)
+
+
+def test_each_print_bed_is_one_3mf_with_its_parts_where_they_lie(tmp_path):
+    made = layout()
+    places = ((0, -40.0, 10.0), (1, 0.0, 0.0), (0, 40.0, 10.0))
+    parts = dataclasses.replace(made.parts, bed_places_mm=places)
+    write_job(dataclasses.replace(made, parts=parts), "bird.stl", tmp_path / "job")
+    job = json.loads((tmp_path / "job" / "job.json").read_text(encoding="utf-8"))
+    for number, lying in ((1, (0, 2)), (2, (1,))):
+        file = f"parts/print-bed-{number}.3mf"
+        assert file in job["files"]
+        _, seen = solids.by_lib3mf(tmp_path / "job" / file)
+        assert [one.name for one in seen] == [parts.parts[k].name for k in lying]
+        for one, k in zip(seen, lying, strict=True):
+            low, _ = parts.parts[k].mesh.bounds
+            _, x, y = places[k]
+            assert one.low == pytest.approx((low[0] + x, low[1] + y, low[2]))

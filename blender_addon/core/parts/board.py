@@ -9,7 +9,8 @@ import manifold3d
 import numpy as np
 
 from ..constants import (
-    BOARD_MARGIN_MM,
+    ARROW_MM,
+    BOARD_MARGINS_MM,
     CONE_FROM_UPRIGHT_DEG,
     EDGE_CHAMFER_MM,
     FOOT_RIM_MM,
@@ -22,11 +23,13 @@ from ..constants import (
 )
 from ..errors import BadSettingError
 from ..units import length_text
+from .bed import bed_of
 from .outlines import filled, grown, swept, way_out_mm
 from .rounds import upright
 from .split import foot_mm
 
 if TYPE_CHECKING:
+    from ..arrays import Floats
     from ..case.result import CaseResult
     from .settings import PartsSettings
 
@@ -59,21 +62,27 @@ def base_board(case: CaseResult, settings: PartsSettings) -> manifold3d.Manifold
     return solid
 
 
-def board_edge_mm(case: CaseResult, settings: PartsSettings) -> float:
-    """Return how far the board reaches out from the bore."""
-    return case.wall_mm + settings.fit_mm + FOOT_RIM_WIDE_MM + BOARD_MARGIN_MM
+def _outlines(case: CaseResult, settings: PartsSettings) -> tuple[Floats, Floats]:
+    """Return the board's outline and its arrow's, with as much margin as lets it stay in one.
+
+    A board in one piece leaks nowhere; where even the least margin does not help, it has the usual.
+    """
+    bed, margins = bed_of(settings), (*BOARD_MARGINS_MM, BOARD_MARGINS_MM[0])
+    half = ARROW_MM / 2.0
+    for margin in margins:
+        out = case.wall_mm + settings.fit_mm + FOOT_RIM_WIDE_MM + margin
+        outline = grown(case.bore.outline_mm, out)
+        tip = way_out_mm(outline, np.zeros(2), np.array([0.0, 1.0])) + ARROW_MM
+        arrow = [(-half, 0.0), (half, 0.0), (half, tip - half), (0.0, tip), (-half, tip - half)]
+        if bed.turn_deg(np.vstack([outline, arrow])) is not None:
+            break
+    return outline, np.array(arrow)
 
 
 def board_plate(case: CaseResult, settings: PartsSettings) -> manifold3d.Manifold:
     """Return the plain board with its arrow; edges are broken above and below."""
-    out = board_edge_mm(case, settings)
-    outline = grown(case.bore.outline_mm, out)
     profile = _edge_profile(settings.board_mm)
-    tip = way_out_mm(outline, np.zeros(2), np.array([0.0, 1.0])) + BOARD_MARGIN_MM
-    half = BOARD_MARGIN_MM / 2.0
-    arrow = np.array(
-        [(-half, 0.0), (half, 0.0), (half, tip - half), (0.0, tip), (-half, tip - half)]
-    )
+    outline, arrow = _outlines(case, settings)
     return filled(outline, profile) + filled(arrow, profile)
 
 

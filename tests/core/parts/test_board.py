@@ -62,6 +62,18 @@ def test_the_arrow_stands_out_at_the_back():
     assert case.channel_at_mm[1] > 0
 
 
+def test_a_board_keeps_in_one_piece_by_less_margin_where_that_helps():
+    case = cased(shapes.cylinder(60, 60), inner_diameter_mm=190.0)
+    (board,) = by_name(made(case)[1], "base board")
+    left, _, right, _ = placed(board).project().bounds()
+    # 190 + 2 x (4 wall + 0.3 fit + 4 rim) = 206.6, and 4 on each side where 12 are usual
+    assert right - left == pytest.approx(206.6 + 8, abs=0.1)
+    assert board.fits_bed
+    (wide,) = by_name(made(case, bed_x_mm=300.0, bed_y_mm=300.0)[1], "base board")
+    left, _, right, _ = placed(wide).project().bounds()
+    assert right - left == pytest.approx(206.6 + 24, abs=0.1)
+
+
 def test_an_outline_that_touches_itself_still_makes_a_board():
     # two squares that meet in one corner: four faces on one edge, were it raised as it is
     squares = [np.array([[a, a], [a + 20, a], [a + 20, a + 20], [a, a + 20.0]]) for a in (-20, 0)]
