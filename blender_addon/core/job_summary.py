@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from .bubbles.lean_grid import hour_of
 from .units import length_text, mass_text, time_text, volume_text, weigh_text
 
 CAUTIONS = (
@@ -118,8 +119,10 @@ def _air(bubbles: dict[str, Any]) -> list[str]:
             )
         )
     if lean["degrees"] and (lean["trapped_ml"] or 0.0) < (bubbles["trapped_ml"] or 0.0):
-        where = f"{_number(lean['degrees'], 0)} degrees towards {_number(lean['towards_deg'], 0)}"
-        lines.append(_line("Lean", f"{where} would trap {_ml(lean['trapped_ml'])}"))
+        where = f"{_number(lean['degrees'], 0)} degrees to {hour_of(lean['towards_deg'])} o'clock"
+        lines.append(
+            _line("Lean", where, "the channel at 12", f"would trap {_ml(lean['trapped_ml'])}")
+        )
     area, mass = _number(bubbles["prebrush_area_cm2"]), _g(bubbles["prebrush_g"])
     return [
         *lines,

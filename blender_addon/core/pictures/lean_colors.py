@@ -43,7 +43,7 @@ def lean_pixels(grid: LeanGrid, upright_ml: float, size: int) -> Floats:
     share = np.where(row < 0, share_of(upright_ml, grid, upright_ml), share)
     pixels = np.ones((size, size, 4))
     pixels[:, :, :3] = srgb_bytes(linear(share)) / 255.0
-    pixels[:, :, 3] = radius <= OUTER
+    pixels[radius > OUTER] = 0.0
     return pixels
 
 
