@@ -11,6 +11,7 @@ from . import attributes, names
 
 if TYPE_CHECKING:
     from ..core.bubbles.paint import Paint
+    from ..core.cut.marks import Marks
     from ..core.geometry.mesh import Mesh
     from ..core.layout import Layout
 
@@ -68,7 +69,7 @@ def new_frame(name: str, corners: np.ndarray) -> bpy.types.Mesh:
     return data
 
 
-def mark_faces(data: bpy.types.Mesh, layout: Layout, paint: Paint) -> None:
+def mark_faces(data: bpy.types.Mesh, layout: Layout, paint: Paint, marks: Marks) -> None:
     """Write what is known of each face as named attributes, and show its class.
 
     Parameters
@@ -79,6 +80,8 @@ def mark_faces(data: bpy.types.Mesh, layout: Layout, paint: Paint) -> None:
         Its bubbles stage and its scan say what each face is.
     paint : Paint
         The maker's, on the faces of the scan as given.
+    marks : Marks
+        Those of them that no cut may cross.
     """
     bubbles, source = layout.bubbles, layout.scan.source_faces
     for name, chosen in (
@@ -91,10 +94,14 @@ def mark_faces(data: bpy.types.Mesh, layout: Layout, paint: Paint) -> None:
         attributes.write(data, name, "BOOLEAN", chosen)
     attributes.write(data, names.TRAPPED_DEPTH_MM, "FLOAT", bubbles.trapped_depth_mm)
     attributes.write(data, names.SOURCE_FACE, "INT", source)
-    marks = np.zeros(len(source), dtype=np.int32)
+    painted = np.zeros(len(source), dtype=np.int32)
     if len(paint.faces):
-        marks[source >= 0] = paint.faces[source[source >= 0]]
-    attributes.write(data, names.PAINT, "INT", marks)
+        painted[source >= 0] = paint.faces[source[source >= 0]]
+    attributes.write(data, names.PAINT, "INT", painted)
+    barred = np.zeros(len(source), dtype=bool)
+    if len(marks.faces):
+        barred[source >= 0] = marks.faces[source[source >= 0]]
+    attributes.write(data, names.NOT_HERE, "BOOLEAN", barred)
     show_classes(data)
 
 
@@ -108,4 +115,6 @@ def show_classes(data: bpy.types.Mesh) -> None:
     for slot, name in enumerate(shown, start=1):
         slots[attributes.read(data, name)] = slot
     slots[~attributes.read(data, names.PREBRUSH)] = 0
+    if names.NOT_HERE in data.attributes:
+        slots[attributes.read(data, names.NOT_HERE)] = len(names.CLASSES) + len(names.BANDS)
     data.polygons.foreach_set("material_index", slots)

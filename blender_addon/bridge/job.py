@@ -52,7 +52,10 @@ class Job:
         pipeline = import_module("..core.pipeline", __package__)
         mesh = self._desk.meshes.mesh_of(self._raw)
         self._paint = self._desk.paint.paint_of(self._painted, mesh)
-        layout = pipeline.lay_out(mesh, self._settings, self._desk.memo, watch, self._paint)
+        self._marks = self._desk.marks.marks_of(self._painted, mesh)
+        layout = pipeline.lay_out(
+            mesh, self._settings, self._desk.memo, watch, self._paint, self._marks
+        )
         self._upright, self._mark = pour_of(layout, 0.0, 12), mark_of(mesh)
         self._leaned = pour_of(layout, *self._lean) if self._lean[0] > 0.0 else None
         eye_direction(layout)  # what a master tells of itself is worked out here, not in the window
@@ -72,7 +75,7 @@ class Job:
             message = "The scan was removed meanwhile. Select another one and lay out again."
             raise UnusableMeshError(message)
         work_on(scene, scan)
-        place = show(scene, scan, layout, self._paint, self._mark)
+        place = show(scene, scan, layout, (self._paint, self._marks), self._mark)
         results.store(scene.riseline.results, layout, scan.name, kept.add(layout))
         add_rubber(scene, place, layout, self._upright)
         tell_pour(scene, self._upright)

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 
 from ..core.memo import Memo
 from ..core.pipeline import STAGES
+from .marks import MarksReader
 from .mesh import MeshReader
 from .paint import PaintReader
 
@@ -40,6 +41,7 @@ class Desk:
 
     meshes: MeshReader = field(default_factory=MeshReader)
     paint: PaintReader = field(default_factory=PaintReader)
+    marks: MarksReader = field(default_factory=MarksReader)
     memo: Memo = field(default_factory=Memo)
 
 

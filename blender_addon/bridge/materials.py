@@ -15,12 +15,15 @@ COLORS = {
     "Funnel": (0.35, 0.55, 0.40, 0.45),
     "Rubber": (0.85, 0.50, 0.10, 0.45),
     "Board": (0.25, 0.25, 0.27, 1.0),
+    "Not Here": (0.015, 0.015, 0.02, 1.0),
+    "Web": (0.75, 0.12, 0.02, 0.80),
     "Knife": (0.05, 0.55, 0.30, 0.60),
 }
 """Linear red, green, blue and alpha; those of the brush map are core's, as in the pictures."""
 
 OF_ROLE = {
     names.SLIT_ROLE: "Knife",
+    names.WEB_ROLE: "Web",
     "case": "Case",
     "funnel": "Funnel",
     "base": "Board",

@@ -13,9 +13,13 @@ SCULPT = "riseline_sculpt"
 MASTER_ROLE = "master"
 MAP_ROLE = "brush map"
 SLIT_ROLE = "slit"
+WEB_ROLE = "web"
 RUBBER_ROLE = "rubber"
 AIR_ROLE = "trapped air"
 BED_ROLE = "print bed"
+CUTS = (SLIT_ROLE, WEB_ROLE)
+"""What the knife follows."""
+
 MAPS = (MAP_ROLE, MASTER_ROLE)
 """The objects that show the brush map; both have the same mesh."""
 
@@ -23,6 +27,7 @@ OBJECTS = {
     MASTER_ROLE: "Master",
     MAP_ROLE: "Brush Map",
     SLIT_ROLE: "Slit",
+    WEB_ROLE: "Web to Cut",
     RUBBER_ROLE: "Rubber",
     AIR_ROLE: "Trapped Air",
     BED_ROLE: "Print Bed",
@@ -47,6 +52,12 @@ scan that the face is, -1 where it was added."""
 
 ON_BEDS = "beds"
 """Of the scene's choice where parts are shown: as they lie on the printer."""
+
+NOT_HERE = "riseline_not_here"
+"""One more: faces that no cut may cross."""
+
+BARRED = "Not Here"
+"""The material that shows them, in the slot after all others."""
 
 SCAN_MARK = "riseline_scan"
 """Custom property of the map's mesh: which scan its faces are counted by."""

@@ -21,6 +21,9 @@ PAINTED_STAGE = "bubbles"
 """The stage that takes the maker's paint."""
 
 
+MARKED_STAGE = "cut"
+"""The stage that takes the maker's marks."""
+
 PAPER_STAGE = "sheet"
 """The stage whose own settings take effect when its files are written."""
 
@@ -45,6 +48,8 @@ def outdated_stages(scene: bpy.types.Scene) -> tuple[str, ...]:
     changed.discard(PAPER_STAGE)
     if scene.riseline.results.repainted:
         changed.add(PAINTED_STAGE)
+    if scene.riseline.results.remarked:
+        changed.add(MARKED_STAGE)
     if scene.riseline.results.restocked:
         changed.add(STOCKED_STAGE)
     return stages_after(changed)

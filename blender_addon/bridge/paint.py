@@ -26,11 +26,15 @@ def mark_of(mesh: Mesh) -> str:
 
 @dataclass(frozen=True, eq=False)
 class Painted:
-    """The paint of a map: the mark of its scan; of each face the scan's triangle, and the paint."""
+    """The paint of a map: the mark of its scan; of each face the scan's triangle, and the paint.
+
+    ``not_here`` are the faces that no cut may cross.
+    """
 
     mark: str
     source: np.ndarray
     paint: np.ndarray
+    not_here: np.ndarray
 
 
 def read_painted(scene: bpy.types.Scene) -> Painted | None:
@@ -39,7 +43,10 @@ def read_painted(scene: bpy.types.Scene) -> Painted | None:
         data = thing.data
         if thing[names.OWN] in names.MAPS and can_be_painted(thing) and names.SCAN_MARK in data:
             source = attributes.read(data, names.SOURCE_FACE)
-            return Painted(data[names.SCAN_MARK], source, attributes.read(data, names.PAINT))
+            paint, barred = attributes.read(data, names.PAINT), np.zeros(len(source), dtype=bool)
+            if names.NOT_HERE in data.attributes:  # a map of an older version has none
+                barred = attributes.read(data, names.NOT_HERE)
+            return Painted(data[names.SCAN_MARK], source, paint, barred)
     return None
 
 

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 import bpy
 
 from ..core.settings import as_tables
-from . import leans, notices, pockets, reading
+from . import leans, notices, pockets, reading, stretching
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
@@ -27,7 +27,8 @@ NUMBERS = (
     "case.inner_diameter_mm", "case.wall_mm", "case.height_mm", "case.level_z_mm",
     "case.least_rubber_mm", "case.channel_mm",
     "funnel.throat_mm", "funnel.bowl_mm", "funnel.height_mm", "funnel.bowl_ml",
-    "cut.slit_length_mm", "cut.needed_stretch", "cut.allowed_stretch",
+    "cut.slit_length_mm", "cut.needed_stretch", "cut.allowed_stretch", "cut.tooth_mm",
+    "cut.wave_mm", "cut.start_deg",
     "rubber.volume_ml", "rubber.mix_ml", "rubber.mass_g", "rubber.pour_s", "rubber.pot_life_s",
     "rubber.forces.floor_pressure_kpa", "rubber.forces.base_push_n",
     "rubber.forces.seam_pull_n", "rubber.forces.uplift_n",
@@ -46,19 +47,27 @@ COUNTS = (
     "bubbles.doubt.columns",
 )  # fmt: skip
 MAYBE = (
+    "cut.pull.force_n", "cut.pull.stretch", "cut.pull.thickness_mm",
     "rubber.coat.a_g", "rubber.coat.b_g", "rubber.cost", "resin.cost",
     "resin.sculpt.height_mm", "resin.sculpt.width_mm", "resin.sculpt.opening_mm",
 )  # fmt: skip
 """Numbers that a layout may not have: 0 then."""
 TEXTS = (
-    "scan.up", "case.name", "case.kind", "cut.kind", "parts.hold.shopping", "parts.hold.bears",
+    "scan.up", "case.name", "case.kind", "cut.kind", "cut.pull.word",
+    "parts.hold.shopping", "parts.hold.bears",
     "rubber.budget.fits",
 )  # fmt: skip
 SIZES = ("scan.size_mm",)
 ROWS = {
     "choices": ("case.choices", ("rubber_ml", "channel_mm"), ("name",)),
     "ways": ("bubbles.ways", ("trapped_ml",), ("up",)),
-    "depths": ("cut.depths", ("z_mm", "depth_mm"), ()),
+    "depths": ("cut.depths", ("z_mm", "depth_mm"), ("side",)),
+    "cut_ways": (
+        "cut.ways",
+        ("length_mm", "area_cm2", "stretch", "undercut_ml", "towards_deg"),
+        ("kind",),
+    ),
+    "webs": ("cut.webs", ("area_cm2", "width_mm", "length_mm"), ()),
     "batches": ("rubber.batches", ("a_g", "b_g", "cup_ml"), ()),
     "fills": ("resin.fills", ("to_mm_below_rim", "ml", "g", "deep_mm", "a_g", "b_g"), ()),
     "coats": ("resin.coats", ("a_g", "b_g", "cup_ml"), ()),
@@ -122,6 +131,8 @@ def results_group(
     properties |= reading.result_properties()
     properties["lean_hour"] = bpy.props.IntProperty()
     properties["repainted"] = bpy.props.BoolProperty()
+    properties["remarked"] = bpy.props.BoolProperty()
+    properties["stretch_curve"] = _text()
     properties["restocked"] = bpy.props.BoolProperty()
     shown = ("level_mm", "poured_ml", "lean_deg", "trapped_ml")
     properties |= {f"shown_{name}": _number() for name in shown}
@@ -171,6 +182,7 @@ def store(stored: bpy.types.PropertyGroup, layout: Layout, source: str, token: s
     pockets.store(stored.pockets, layout, ticked)
     leans.store(stored.leans, layout)
     notices.store(stored.warnings, layout)
+    stored.stretch_curve = stretching.curve_text(layout.cut)
     stored.lean_hour = leans.hour_of(layout, layout.bubbles.lean)
     stored.used_settings = json.dumps(as_tables(layout.settings))
     stored.source, stored.token = source, token

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import bpy
 
-from . import beds, reading, results, views
+from . import beds, reading, results, stretching, views
 from .properties import STAGES, stage_group
 
 if TYPE_CHECKING:
@@ -35,7 +35,7 @@ def scene_groups(
     properties["sculpt"] = bpy.props.StringProperty()
     properties["tour"] = bpy.props.IntProperty()
     properties["measured"] = _measured()
-    properties |= views.properties() | reading.properties()
+    properties |= views.properties() | reading.properties() | stretching.properties()
     properties["parts_lie"] = beds.choice_of_place(
         lambda whole, _context: beds.lay_parts(whole.id_data)
     )

@@ -17,12 +17,17 @@ if TYPE_CHECKING:
     from mathutils import Matrix
 
     from ..core.bubbles.paint import Paint
+    from ..core.cut.marks import Marks
     from ..core.geometry.mesh import Mesh
     from ..core.layout import Layout
 
 
 def show(
-    scene: bpy.types.Scene, scan: bpy.types.Object, layout: Layout, paint: Paint, scan_mark: str
+    scene: bpy.types.Scene,
+    scan: bpy.types.Object,
+    layout: Layout,
+    painted: tuple[Paint, Marks],
+    scan_mark: str,
 ) -> Matrix:
     """Put a layout into the scene, in place of the one that was there; return where it stands.
 
@@ -34,7 +39,7 @@ def show(
     scan : bpy.types.Object
         Where it stands.
     layout : Layout
-    paint : Paint
+    painted : tuple of Paint and Marks
         The maker's, to be kept on the new map.
     scan_mark : str
         Which scan the map's faces are counted by.
@@ -44,11 +49,11 @@ def show(
     place = beside(scene, scan, layout, eye)
     name = names.OBJECTS[names.MASTER_ROLE]
     master = build.new_mesh(name, layout.case.master, units_per_mm, flat=False)
-    build.mark_faces(master, layout, paint)
+    build.mark_faces(master, layout, *painted)
     master[names.SCAN_MARK] = scan_mark
     attributes.write(master, names.RUBBER_MM, "FLOAT", rubber_mm(layout))
     master[names.LEAST_RUBBER_MM] = layout.settings.case.least_rubber_mm
-    for kind in names.CLASSES + names.BANDS:
+    for kind in (*names.CLASSES, *names.BANDS, names.BARRED):
         master.materials.append(materials.get(kind))
     add_object(collection, master, names.MASTER_ROLE, place)
     add_object(collection, master, names.MAP_ROLE, place @ tipped(scene, layout, eye))
@@ -56,7 +61,7 @@ def show(
         data = build.new_mesh(name.title(), mesh, units_per_mm)
         data.materials.append(materials.get(materials.OF_ROLE[role]))
         thing = add_object(collection, data, role, place)
-        if role != names.SLIT_ROLE:
+        if role not in names.CUTS:
             thing[names.PART] = name
     return place
 
@@ -98,6 +103,8 @@ def _pieces(layout: Layout) -> Iterator[tuple[str, str, Mesh]]:
         yield part.role, part.name, part.mesh.moved(part.to_assembly)
     if len(layout.cut.ribbon.faces):
         yield names.SLIT_ROLE, names.OBJECTS[names.SLIT_ROLE], layout.cut.ribbon
+    for web in layout.cut.webs:
+        yield names.WEB_ROLE, names.OBJECTS[names.WEB_ROLE], web.sheet
 
 
 def add_object(

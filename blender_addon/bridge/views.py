@@ -26,7 +26,7 @@ SWITCHES = {
 }
 """Each with its label, whether it is on at first, and its tool-tip."""
 
-NOT_PARTS = {names.MASTER_ROLE, names.MAP_ROLE, names.SLIT_ROLE, names.RUBBER_ROLE, names.AIR_ROLE}
+NOT_PARTS = {names.MASTER_ROLE, names.MAP_ROLE, *names.CUTS, names.RUBBER_ROLE, names.AIR_ROLE}
 
 BAND_LIMITS = (1.0, 1.5, 2.5)
 """Of the rubber's thickness, in shares of the least that was asked for."""
@@ -66,7 +66,7 @@ def apply(scene: bpy.types.Scene) -> None:
             color_master(stored, thing.data)
         elif role == names.MAP_ROLE:
             _hide(thing, hidden=not stored.show_map and not stored.show_thickness)
-        elif role == names.SLIT_ROLE:
+        elif role in names.CUTS:
             _hide(thing, hidden=not stored.show_cut)
         elif role == names.RUBBER_ROLE and not stored.show_rubber:
             _hide(thing, hidden=True)

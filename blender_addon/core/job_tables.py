@@ -191,6 +191,7 @@ def cut_table(cut: CutResult) -> Table:
         "hairs": cut.hairs,
         "parting_mm": list(cut.parting_mm),
         "ways": [asdict(one) for one in cut.ways],
+        "start_deg": cut.start_deg,
         "tooth_mm": cut.tooth_mm,
         "wave_mm": cut.wave_mm,
         "stretch_curve": _stretch_curve(cut),

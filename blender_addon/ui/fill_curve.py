@@ -49,12 +49,13 @@ def draw_fill_curve(context: bpy.types.Context, scale: float) -> None:
         context.region.width - right - (WIDE_PX + MARGIN_PX) * scale, (MARGIN_PX + EDGE_PX) * scale
     ])  # fmt: skip
     gpu.state.blend_set("ALPHA")
-    _fill(corner, scale)
+    low = corner - MARGIN_PX * scale
+    box(low, corner + (np.array([WIDE_PX, HIGH_PX]) + EDGE_PX) * scale, GROUND)
     size = np.array([WIDE_PX, HIGH_PX]) * scale
     axes = np.array([[0.0, size[1]], [0.0, 0.0], [size[0], 0.0]]) + corner
-    _strip(axes, AXIS)
+    strip(axes, AXIS)
     for place, table in tables.items():
-        _strip(curve_px(table, end, scale) + corner, COLORS[place])
+        strip(curve_px(table, end, scale) + corner, COLORS[place])
     _mark_reading(whole, tables[whole.stands_in], end, corner, scale)
     gpu.state.blend_set("NONE")
     _write(context.scene, end, corner, scale)
@@ -72,11 +73,12 @@ def _mark_reading(
     spot = np.array([[short_mm, np.interp(short_mm, *table.T)]])
     at = curve_px(spot, end, scale)[0] + corner
     arm = CROSS_PX * scale
-    _strip(np.array([at - [arm, 0.0], at + [arm, 0.0]]), AXIS)
-    _strip(np.array([at - [0.0, arm], at + [0.0, arm]]), AXIS)
+    strip(np.array([at - [arm, 0.0], at + [arm, 0.0]]), AXIS)
+    strip(np.array([at - [0.0, arm], at + [0.0, arm]]), AXIS)
 
 
-def _strip(points: Floats, color: tuple[float, float, float, float]) -> None:
+def strip(points: Floats, color: tuple[float, float, float, float]) -> None:
+    """Draw a line through points (n, 2)."""
     shader = gpu.shader.from_builtin("POLYLINE_UNIFORM_COLOR")
     shader.uniform_float("viewportSize", gpu.state.viewport_get()[2:])
     shader.uniform_float("lineWidth", 2.0)
@@ -85,14 +87,13 @@ def _strip(points: Floats, color: tuple[float, float, float, float]) -> None:
     batch_for_shader(shader, "LINE_STRIP", {"pos": flat}).draw(shader)
 
 
-def _fill(corner: Floats, scale: float) -> None:
-    low = corner - MARGIN_PX * scale
-    high = corner + (np.array([WIDE_PX, HIGH_PX]) + EDGE_PX) * scale
-    box = np.array([low, [high[0], low[1]], high, [low[0], high[1]]], dtype=np.float32)
+def box(low: Floats, high: Floats, color: tuple[float, float, float, float]) -> None:
+    """Fill the box between two corners."""
+    corners = np.array([low, [high[0], low[1]], high, [low[0], high[1]]], dtype=np.float32)
     shader = gpu.shader.from_builtin("UNIFORM_COLOR")
-    shader.uniform_float("color", GROUND)
+    shader.uniform_float("color", color)
     indices = [(0, 1, 2), (0, 2, 3)]
-    batch_for_shader(shader, "TRIS", {"pos": box}, indices=indices).draw(shader)
+    batch_for_shader(shader, "TRIS", {"pos": corners}, indices=indices).draw(shader)
 
 
 def _write(scene: bpy.types.Scene, end: tuple[float, float], corner: Floats, scale: float) -> None:

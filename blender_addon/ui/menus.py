@@ -48,7 +48,7 @@ def _in_object_menu(menu: bpy.types.Menu, _context: bpy.types.Context) -> None:
 def _in_face_menu(menu: bpy.types.Menu, _context: bpy.types.Context) -> None:
     menu.layout.separator()
     menu.layout.operator(ids.STAND_ON_FACES)
-    for operator in ids.PAINTING:
+    for operator in ids.PAINTING + ids.MARKING:
         menu.layout.operator(operator)
 
 

@@ -12,6 +12,7 @@ from ..bridge.views import BAND_LIMITS, mode_of
 from .fill_curve import draw_fill_curve
 from .headlines import headlines
 from .mark import draw_mark
+from .stretch_curve import draw_stretch_curve
 
 LETTERS_PT = 22
 LEGEND_PT = 15
@@ -52,6 +53,7 @@ def _draw() -> None:
     if not (context.space_data.overlay.show_overlays and stored.results.token):
         return
     draw_fill_curve(context, scale)
+    draw_stretch_curve(context, scale)
     if not stored.shows_numbers:
         return
     draw_mark(context, scale)

@@ -23,6 +23,7 @@ from .operators.import_scan import DropScan, ImportScan
 from .operators.lay_out import LayOut
 from .operators.lean_case import LeanCase
 from .operators.look_from_below import LookFromBelow
+from .operators.mark_not_here import ClearNotHere, MarkNotHere
 from .operators.materials import (
     ExportMaterials,
     ForgetMaterial,
@@ -38,6 +39,7 @@ from .operators.pots import AddPot, RemovePot
 from .operators.read_scan import ReadScan
 from .operators.remove_layout import RemoveLayout
 from .operators.reset_stage import ResetStage
+from .operators.set_slit_start import SetSlitStart
 from .operators.show_millimeters import ShowMillimeters
 from .operators.show_place import ShowPlace
 from .operators.stand_on_faces import StandOnFaces
@@ -49,7 +51,7 @@ from .operators.write_sheets import WriteSheets
 from .overlay import overlay
 from .panels.bubbles import BubblesPanel, BubblesSettingsPanel
 from .panels.case import CasePanel, CaseSettingsPanel
-from .panels.cut import CutPanel, CutSettingsPanel
+from .panels.cut import CutKnifePanel, CutPanel, CutSettingsPanel, CutWherePanel
 from .panels.funnel import FunnelPanel, FunnelSettingsPanel
 from .panels.leans import LeanList, choose_lean
 from .panels.mold import MoldPanel
@@ -72,12 +74,13 @@ CLASSES = (
     ReadScan, ImportScan, DropScan, LayOut, ExportParts, WriteSheets, RemoveLayout,
     ShowMillimeters, ExportPart, NextStop, LookFromBelow, UsePreset, OpenSample, StandOnFaces,
     ShowPlace, OpenHelp, ResetStage, WorkOn,
+    MarkNotHere, ClearNotHere, SetSlitStart,
     AddToMap, TakeOffMap, ClearPaint, menus.MoldMenu, menus.PiecesMenu, PocketList,
     LeanCase, LeanList,
     AddTube, RemoveTube, ImportTubes, ExportTubes, TubeRow, TubeList, RiselinePreferences,
     MoldPanel, ViewsPanel,
     ScanPanel, ScanSettingsPanel, BubblesPanel, BubblesSettingsPanel, CasePanel, CaseSettingsPanel,
-    FunnelPanel, FunnelSettingsPanel, CutPanel, CutSettingsPanel,
+    FunnelPanel, FunnelSettingsPanel, CutPanel, CutWherePanel, CutKnifePanel, CutSettingsPanel,
     RubberPanel, RubberSheetPanel, PotsPanel, RubberSettingsPanel,
     ResinPanel, ResinSheetPanel, ShrinkagePanel, ResinSettingsPanel,
     PartsPanel, PartsSettingsPanel, SheetPanel,

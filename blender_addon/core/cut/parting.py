@@ -250,9 +250,9 @@ def outside_mm(parting: Parting, case: CaseResult) -> tuple[Floats, Floats, Floa
     for across in ends.T:
         places = np.column_stack([across, heights, parting.along_at(across, heights)])
         lines.append(places @ frame)
-    over = np.linspace(ends[-1, 0], ends[-1, 1], max(int(np.ptp(ends[-1]) / grid.pitch_mm), 2))
+    steps = np.arange(max(int(np.ptp(ends[-1]) / grid.pitch_mm), 2), dtype=np.float64)
+    over = ends[-1, 0] + np.ptp(ends[-1]) * steps / steps[-1]
     level = np.full(len(over), case.level_z_mm)
-    over = over.astype(np.float64)
     top = np.column_stack([over, level, parting.along_at(over, level)]) @ frame
     return lines[0], top, lines[1][::-1]
 
@@ -260,8 +260,8 @@ def outside_mm(parting: Parting, case: CaseResult) -> tuple[Floats, Floats, Floa
 def _walls_mm(parting: Parting, case: CaseResult, z_mm: float) -> tuple[float, float]:
     """Return how far across the surface leaves the block to either side, at a height."""
     grid = parting.grid
-    across = grid.x_mm + grid.pitch_mm * np.arange(grid.nx)
-    height = np.full(grid.nx, z_mm)
+    across: Floats = grid.x_mm + grid.pitch_mm * np.arange(grid.nx)
+    height: Floats = np.full(grid.nx, z_mm, dtype=np.float64)
     places = np.column_stack([across, height, parting.along_at(across, height)])
     inside = case.bore.distances_mm((places @ parting.split.frame)[:, :2])
     held = np.flatnonzero(inside > 0.0)

@@ -67,7 +67,8 @@ class CutResult:
     holds all of them. ``zigzag_mm`` (k, 3) runs on the outside of the block; ``ribbon`` is the
     surface between them, open, for the eye. Stretch is a fraction of length. ``webs`` are in the
     through-holes, ``hairs`` counts holes so narrow that theirs tear by themselves. ``tight`` are
-    small parts that are held fast, ``ways`` both ways to open in numbers.
+    small parts that are held fast, ``ways`` both ways to open in numbers. ``start_deg`` is where a
+    slit starts as the setting of that name counts it.
     """
 
     kind: str
@@ -89,3 +90,4 @@ class CutResult:
     hairs: int = 0
     ways: tuple[Way, ...] = ()
     parting_mm: tuple[Floats, ...] = ()
+    start_deg: float = 0.0

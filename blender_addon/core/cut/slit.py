@@ -112,3 +112,14 @@ def _allowed(mesh: Mesh, case: CaseResult, settings: CutSettings) -> Bools:
         return np.ones(len(off), dtype=np.bool_)
     apart: Bools = np.abs((angle - wanted + 180.0) % 360.0 - 180.0) <= half
     return apart
+
+
+def start_deg(case: CaseResult, point: Floats) -> float:
+    """Return where a point (3,) of the job's frame lies, as the setting of a slit's start counts.
+
+    From the scan's +x counter-clockwise, about the middle of the piece's plan.
+    """
+    low, high = case.master.bounds
+    x, y = (point - (low + high) / 2.0)[:2]
+    turn = np.arctan2(case.placement[1, 0], case.placement[0, 0])
+    return float(np.degrees(np.arctan2(y, x) - turn) % 360.0)

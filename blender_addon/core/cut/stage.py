@@ -16,6 +16,7 @@ from .measure import measured
 from .oneway import SlitCut, slit_cut
 from .proof import block_of
 from .result import CutResult
+from .slit import start_deg
 from .stretch import slit_top_mm, tight_places
 from .undercut import best_split
 from .warn import cut_warnings
@@ -95,6 +96,7 @@ def cut_stage(case: CaseResult, marks: Marks, settings: CutSettings, watch: Watc
         hairs=webs.hairs,
         ways=(*(() if slit is None else (slit.way,)), halves.way),
         parting_mm=halves.loops_mm if kind == "two halves" else (),
+        start_deg=0.0 if slit is None else start_deg(case, slit.line_mm[0]),
     )
     return cut_warnings(result, None if slit is None else slit.keying.bare_mm, settings)
 

@@ -1,13 +1,18 @@
-"""The slit that lets the piece out."""
+"""The cut that lets the piece out."""
 
 from __future__ import annotations
 
 import bpy
 
 from ...bridge.lengths import shown_length
-from .drawing import StagePanel, fact, settings_panel, words
+from ...core.units import volume_text
+from .. import ids
+from .drawing import SidebarPanel, StagePanel, fact, settings_panel, words
 
 CAUTION = "Clamp the block, cut away from your hand, and wear a glove that resists cuts."
+
+WHERE = frozenset({"way", "side", "start_deg", "split_deg"})
+"""Settings that say where to cut; they stand in a panel of their own."""
 
 
 class CutPanel(StagePanel, bpy.types.Panel):
@@ -20,17 +25,100 @@ class CutPanel(StagePanel, bpy.types.Panel):
         self, context: bpy.types.Context, layout: bpy.types.UILayout, found: bpy.types.PropertyGroup
     ) -> None:
         scene = context.scene
-        fact(layout, "Kind", found.cut_kind.capitalize())
-        fact(layout, "Length", shown_length(scene, found.cut_slit_length_mm))
-        fact(layout, "Stretch Needed", f"{found.cut_needed_stretch:.0%}")
-        fact(layout, "Stretch Allowed", f"{found.cut_allowed_stretch:.0%}")
-        if found.depths:
-            layout.separator()
-            layout.label(text="Knife Depth by Height")
-        for depth in found.depths:
-            height = f"At {shown_length(scene, depth.z_mm)}"
-            fact(layout, height, f"{shown_length(scene, depth.depth_mm)} deep")
+        fact(layout, "Cut", found.cut_kind.capitalize())
+        fact(layout, "Line on the Piece", shown_length(scene, found.cut_slit_length_mm))
+        fact(
+            layout,
+            "To Open",
+            f"{found.cut_pull_word.capitalize()} ({found.cut_pull_force_n:.0f} N)",
+        )
+        fact(layout, "Stretch Uncut", f"{found.cut_needed_stretch:.0%}")
+        fact(layout, "Stretch Then", f"{found.cut_pull_stretch:.0%}")
+        fact(layout, "Safe", f"{found.cut_allowed_stretch:.0%}")
+        layout.prop(scene.riseline, "show_stretch_curve", toggle=True, icon="FCURVE")
+        _draw_ways(layout, scene, found)
+        _draw_webs(layout, scene, found)
         words(layout, context, CAUTION, "ERROR")
 
 
-CutSettingsPanel = settings_panel("cut", CutPanel.bl_idname)
+def _draw_ways(
+    layout: bpy.types.UILayout, scene: bpy.types.Scene, found: bpy.types.PropertyGroup
+) -> None:
+    """Draw both ways to open the block, side by side."""
+    layout.separator()
+    layout.label(text="Both Ways to Open")
+    ways = list(found.cut_ways)
+    rows = [
+        ("", [one.kind.title() for one in ways]),
+        ("On the Piece", [shown_length(scene, one.length_mm) for one in ways]),
+        ("Through Rubber", [f"{one.area_cm2:.0f} cm²" for one in ways]),
+        ("Stretch Then", [f"{one.stretch:.0%}" for one in ways]),
+        ("Undercut", [volume_text(one.undercut_ml) for one in ways]),
+    ]
+    grid = layout.grid_flow(row_major=True, columns=len(ways) + 1, even_columns=True, align=True)
+    for label, values in rows:
+        for text in (label, *values):
+            grid.label(text=text)
+
+
+def _draw_webs(
+    layout: bpy.types.UILayout, scene: bpy.types.Scene, found: bpy.types.PropertyGroup
+) -> None:
+    if not found.webs:
+        return
+    layout.separator()
+    layout.label(text="Webs to Cut")
+    for web in found.webs:
+        text = f"{shown_length(scene, web.width_mm)} wide"
+        fact(layout, f"{web.area_cm2:.1f} cm²", text)
+
+
+class CutWherePanel(SidebarPanel, bpy.types.Panel):
+    """Choose the way to open, and where the cut may go"""
+
+    bl_idname = "RISELINE_PT_cut_where"
+    bl_parent_id = CutPanel.bl_idname
+    bl_label = "Where to Cut"
+
+    def draw(self, context: bpy.types.Context) -> None:
+        column = self.layout.column()
+        cut = context.scene.riseline.cut
+        column.use_property_decorate = False
+        for name in ("way", "side"):
+            column.prop(cut, name)
+        row = column.row(align=True)
+        for where in ("KEEP", "CURSOR", "FREE"):
+            text = {"KEEP": "Lock Start", "CURSOR": "At Cursor", "FREE": "Free"}[where]
+            row.operator(ids.SET_SLIT_START, text=text, depress=_is_set(cut, where)).where = where
+        column.prop(cut, "split")
+        column.separator()
+        column.label(text="Faces No Cut May Cross")
+        for operator in ids.MARKING:
+            column.operator(operator)
+
+
+def _is_set(cut: bpy.types.PropertyGroup, where: str) -> bool:
+    return (where == "FREE" and cut.start_deg < 0.0) or (where == "KEEP" and cut.start_deg >= 0.0)
+
+
+class CutKnifePanel(SidebarPanel, bpy.types.Panel):
+    """How deep the knife goes from the outside of the block"""
+
+    bl_idname = "RISELINE_PT_cut_knife"
+    bl_parent_id = CutPanel.bl_idname
+    bl_label = "Knife Depths"
+
+    def draw(self, context: bpy.types.Context) -> None:
+        found, scene, column = context.scene.riseline.results, context.scene, self.layout.column()
+        if found.cut_tooth_mm > 0.0:
+            fact(column, "Teeth", f"every {shown_length(scene, found.cut_tooth_mm)}")
+        side = "slit"
+        for depth in found.depths:
+            if depth.side != side:
+                side = depth.side
+                column.label(text=f"From the {side.title()}")
+            height = f"At {shown_length(scene, depth.z_mm)}"
+            fact(column, height, f"{shown_length(scene, depth.depth_mm)} deep")
+
+
+CutSettingsPanel = settings_panel("cut", CutPanel.bl_idname, WHERE)
