@@ -59,7 +59,7 @@ def test_the_faces_of_the_brush_map_are_marked_as_core_says(scene):
     data.polygons.foreach_get("material_index", slots)
     gravest = names.CLASSES.index("Trapped Air")
     assert np.array_equal(slots == gravest, trapped)
-    assert len(data.materials) == len(names.CLASSES) + len(names.BANDS)
+    assert len(data.materials) == len(names.CLASSES) + len(names.BANDS) + 1
 
 
 def test_the_layout_has_its_true_size_and_stands_clear_of_the_scan(scene, scan):

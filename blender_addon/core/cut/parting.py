@@ -260,7 +260,7 @@ def outside_mm(parting: Parting, case: CaseResult) -> tuple[Floats, Floats, Floa
 def _walls_mm(parting: Parting, case: CaseResult, z_mm: float) -> tuple[float, float]:
     """Return how far across the surface leaves the block to either side, at a height."""
     grid = parting.grid
-    across: Floats = grid.x_mm + grid.pitch_mm * np.arange(grid.nx)
+    across: Floats = grid.x_mm + grid.pitch_mm * np.arange(grid.nx, dtype=np.float64)
     height: Floats = np.full(grid.nx, z_mm, dtype=np.float64)
     places = np.column_stack([across, height, parting.along_at(across, height)])
     inside = case.bore.distances_mm((places @ parting.split.frame)[:, :2])
