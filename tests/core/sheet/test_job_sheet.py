@@ -205,7 +205,7 @@ def test_no_line_of_a_long_sheet_lies_on_another():
 
 
 def test_a_heading_or_the_head_of_a_table_is_never_the_last_on_a_page():
-    for count in range(20, 36):
+    for count in range(30, 44):
         blocks = [*(Words("line") for _ in range(count)), Heading("Late"), Tick("Do it")]
         pages = flowed(blocks, "A4", "name", "always")
         words = [[s.words for s in page.shapes if isinstance(s, Text)] for page in pages]

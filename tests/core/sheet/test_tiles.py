@@ -5,7 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from blender_addon.core.sheet.drawing import Circle, Line, drawing_of
+from blender_addon.core.sheet.drawing import Circle, Line, Text, drawing_of
+from blender_addon.core.sheet.packing import pages_of as pages_of_all
 from blender_addon.core.sheet.page import PAPERS
 from blender_addon.core.sheet.pdf import pdf_bytes
 from blender_addon.core.sheet.tiles import tiled, tiling_of
@@ -93,6 +94,32 @@ def test_half_marks_of_neighbours_meet_in_diamonds(tiles):
     tiling = tiling_of(tiles[0].size_mm, tiles[1])
     joints = tiling.rows * (tiling.columns - 1) + tiling.columns * (tiling.rows - 1)
     assert len(halves) == 2 * joints
+
+
+def test_both_halves_of_a_mark_bear_one_letter_and_no_two_marks_the_same(tiles):
+    _, _, pages, _ = tiles
+    named = {}
+    for page in pages:
+        (placed,) = page.placed
+        shift = np.array(placed.low_mm) - placed.at_mm
+        halves = [s for s in page.shapes if isinstance(s, Line) and len(s.points_mm) == 3]
+        letters = [s for s in page.shapes if isinstance(s, Text) and s.anchor == "middle"]
+        assert len(letters) == len(halves)
+        for half, letter in zip(halves, letters, strict=True):
+            joint = (half.points_mm[[0, 2]].mean(axis=0) + shift).round(3)
+            named.setdefault(tuple(joint.tolist()), []).append(letter.words)
+    assert all(len(words) == 2 and words[0] == words[1] for words in named.values())
+    assert len({words[0] for words in named.values()}) == len(named)
+
+
+def test_many_small_drawings_lie_side_by_side_on_one_sheet():
+    small = [drawing_of(f"disc {k}", "Disc", [Circle((0.0, 0.0), 8.0 + k)]) for k in range(12)]
+    (page,) = pages_of_all(small, "A4")
+    boxes = [(np.array(p.at_mm), np.array(p.at_mm) + p.drawing.size_mm) for p in page.placed]
+    assert len(boxes) == 12
+    for k, (low, high) in enumerate(boxes):
+        for other_low, other_high in boxes[:k]:
+            assert min(np.minimum(high, other_high) - np.maximum(low, other_low)) <= 1e-9
 
 
 def test_sheets_say_their_row_and_place(tiles):
