@@ -35,7 +35,8 @@ def board_drawing(case: CaseResult, *, inches: bool = False) -> Drawing:
     """
     inside, outside = case.bore.outline_mm, case.bore.offset(case.wall_mm).outline_mm
     edge = case.bore.offset(case.wall_mm + FOOT_RIM_WIDE_MM + BOARD_MARGIN_MM).outline_mm
-    top, low = float(edge[:, 1].max()), float(inside[:, 1].min())
+    top = float(edge[:, 1].max())
+    low = -float(case.bore.reaches_mm([[0.0, 0.0]], [OPPOSITE_THE_CHANNEL])[0])
     across, along = np.ptp(outside, axis=0).tolist()
     size = length_text(across, inches=inches)
     if not case.bore.is_round:
