@@ -50,7 +50,7 @@ def sheet_blocks(
         Numbers(_numbers(job, said)),
     ]
     for number, (heading, step, stages) in enumerate(steps, start=1):
-        blocks += [Heading(f"{number}  {heading}"), *heeded(job["warnings"], stages), *step]
+        blocks += [Heading(f"{number}  {heading}"), *heeded(job["warnings"], stages, said), *step]
     return blocks
 
 

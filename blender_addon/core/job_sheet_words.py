@@ -97,12 +97,18 @@ def pots_said(job: dict[str, Any], kind: str) -> list[Words]:
     ]
 
 
-def heeded(warnings: Sequence[dict[str, Any]], stages: Sequence[str]) -> list[Heed]:
-    """Return the warnings of some stages.
+def heeded(warnings: Sequence[dict[str, Any]], stages: Sequence[str], said: Said) -> list[Heed]:
+    """Return the warnings of some stages, each with the height of its place where it has one.
 
     Examples
     --------
-    >>> heeded([{"stage": "cut", "text": "Thick web."}], ("cut",))[0].words
-    'Thick web.'
+    >>> heeded([{"stage": "cut", "text": "Thick web.", "at_mm": [3, 4, 52.8]}], ("cut",), Said())
+    [Heed(words='Thick web. (52.8 mm over the board)', usual=False)]
     """
-    return [Heed(one["text"]) for one in warnings if one["stage"] in stages]
+    found = []
+    for one in warnings:
+        if one["stage"] in stages:
+            place = one.get("at_mm")
+            where = f" ({said.length(place[2])} over the board)" if place else ""
+            found.append(Heed(one["text"] + where))
+    return found

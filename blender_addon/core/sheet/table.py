@@ -15,6 +15,9 @@ if TYPE_CHECKING:
     from .blocks import Table
     from .drawing import Shape
 
+SHORT_ROWS = 10
+"""A table of no more is on one page; of a longer one, at least two rows are."""
+
 GAP_MM, BOX_MM, HIGH_MM = 4.0, 7.0, SIZE_MM * LEAD + 1.0
 """Least room between columns, room for a box to tick, height of a row."""
 
@@ -42,10 +45,12 @@ def set_table(table: Table, wide_mm: float) -> list[Set]:
             Polygon((box_below(0.0, -0.3, room, HIGH_MM - 0.3),), BAND),
             *_cells(table.head, lefts, size, bold=True),
         ),
-        keeps_next=True,
     )
     found = [head, *(_row(row, lefts, size, room, table, head) for row in table.rows)]
     found[-1] = dataclasses.replace(found[-1], height_mm=found[-1].height_mm + 2.5)
+    together = range(len(found)) if len(found) <= SHORT_ROWS else (0, 1, len(found) - 2)
+    for k in together:
+        found[k] = dataclasses.replace(found[k], keeps_next=k < len(found) - 1)
     return found
 
 

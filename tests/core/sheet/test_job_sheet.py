@@ -239,6 +239,19 @@ def test_captions_of_figures_side_by_side_do_not_run_into_each_other():
         assert all(a[1] < b[0] for a, b in itertools.pairwise(sorted(ends, key=lambda e: e[0])))
 
 
+def test_a_short_table_is_never_torn_and_a_long_one_leaves_no_row_alone():
+    for lines, count in ((k, n) for k in range(24, 40) for n in (3, 9, 30)):
+        rows = tuple((f"row {k}",) for k in range(count))
+        blocks = [*(Words("line") for _ in range(lines)), Table(("Level",), rows)]
+        pages = flowed(blocks, "A4", "name", "always")
+        found = [sum(s.words.startswith("row") for s in page.shapes if isinstance(s, Text))
+                 for page in pages]  # fmt: skip
+        torn = [n for n in found if n]
+        assert sum(torn) == count
+        assert min(torn) > 1
+        assert len(torn) == 1 or count > 9
+
+
 def test_a_word_longer_than_the_line_is_no_endless_task():
     (one,) = set_block(Tick("x" * 300), 100.0)
     assert len([s for s in one.shapes if isinstance(s, Text)]) == 1
