@@ -550,8 +550,8 @@ BACK_STEP_DEG = 1.0
 SPOTS = 180
 """Places round the master that a printed case's channel is tried at: 2 degrees apart. Ours."""
 
-SPOT_STEP_MM = 1.0
-"""Steps in which it is slid into a bay; its width is made exact. Ours."""
+SPOT_SLACK_MM = 0.05
+"""How near to the master it is slid: points of its rim are told apart no finer. Ours."""
 
 LIKELY_SPOTS = 12
 """How many of the outlines that hold least are looked at for rubber at the cut. Ours."""

@@ -6,19 +6,22 @@ import itertools
 import math
 from typing import TYPE_CHECKING
 
+import numpy as np
+
 from ..constants import GROUND_MM, LIKELY_SPOTS, PRINTED_STEP_MM, PRINTED_WIDENINGS
 from .around import stand_in, swept
 from .bore import round_bore
 from .case import CONTOUR, OVAL, ROUND, Case
 from .contour import contours
 from .oval import ovals
+from .sector import Sector
 from .spots import channel_spots
 from .stand import does, find_stand
 
 if TYPE_CHECKING:
     from ..arrays import Floats
+    from .bore import Bore
     from .footprint import Footprint
-    from .sector import Sector
     from .settings import CaseSettings
 
 _DRAWN = {OVAL: ovals, CONTOUR: contours}
@@ -57,15 +60,29 @@ def _drawn_case(
     """Return the outline that holds least; where the cut lacks rubber, with a wider channel."""
     radius_mm = settings.least_channel_mm / 2.0 + GROUND_MM
     for _ in range(PRINTED_WIDENINGS):
-        spots = channel_spots(plan, radius_mm, sector)
-        if len(spots):
-            drawn = _DRAWN[kind](rubber, spots, radius_mm)
+        for narrower in _narrowed(sector):
+            spots = channel_spots(plan, radius_mm, narrower)
+            drawn = _DRAWN[kind](rubber, spots, radius_mm) if len(spots) else iter(())
             for outline, spot in itertools.islice(drawn, LIKELY_SPOTS):
                 stand, bore = stand_in(plan, outline, spot)
                 if does(stand, settings) and sector.holds(stand.back[None])[0]:
-                    return Case(f"{kind} case", kind, bore, settings.printed_wall_mm, stand)
+                    name = f"{kind} case {_size_text(bore)}"
+                    return Case(name, kind, bore, settings.printed_wall_mm, stand)
         radius_mm *= _WIDER
     return None
+
+
+def _narrowed(sector: Sector) -> tuple[Sector, ...]:
+    """Return where to look for a channel: its way from the axis is known only of a drawn case."""
+    if sector.half_deg >= 180.0:
+        return (sector,)
+    shares = (1.0, 0.7, 0.4)
+    return tuple(Sector(sector.middle_deg, share * sector.half_deg) for share in shares)
+
+
+def _size_text(bore: Bore) -> str:
+    wide, deep = np.ptp(bore.outline_mm, axis=0)
+    return f"{wide:.0f} x {deep:.0f} mm"
 
 
 def _round_case(plan: Footprint, settings: CaseSettings, allowed: tuple[Sector, ...]) -> Case:
@@ -90,5 +107,5 @@ def _round_case(plan: Footprint, settings: CaseSettings, allowed: tuple[Sector, 
             low = middle + 1
             high = max(high, low)
     inner_mm = high * PRINTED_STEP_MM
-    name = f"printed round case {inner_mm:g} mm"
+    name = f"{ROUND} case {inner_mm:g} mm"
     return Case(name, ROUND, round_bore(inner_mm), settings.printed_wall_mm, found)

@@ -8,13 +8,16 @@ import manifold3d
 import numpy as np
 from scipy.spatial import cKDTree
 
-from ..constants import GROUND_MM, ROUND_SEGMENTS, SPOT_STEP_MM, SPOTS
+from ..constants import GROUND_MM, ROUND_SEGMENTS, SPOT_SLACK_MM, SPOTS
 from ..geometry.plan import edge_distances_mm
 
 if TYPE_CHECKING:
     from ..arrays import Floats
     from .footprint import Footprint
     from .sector import Sector
+
+
+_STEPS = 40
 
 
 def channel_spots(plan: Footprint, radius_mm: float, sector: Sector) -> Floats:
@@ -32,22 +35,22 @@ def channel_spots(plan: Footprint, radius_mm: float, sector: Sector) -> Floats:
     sector : Sector
         Where the back may lie, seen from the middle of the master.
     """
-    radius_mm += SPOT_STEP_MM / 20.0  # points of the rim are told apart no finer
-    start, ways_in = _round_about(plan, radius_mm)
-    steps = np.arange(0.0, 2.0 * plan.radius_mm, SPOT_STEP_MM)
-    tried = start[:, None] + steps[:, None] * ways_in[:, None]
-    off = cKDTree(plan.rim.points).query(tried.reshape(-1, 2))[0].reshape(tried.shape[:2])
-    met = off < radius_mm
-    met[:, 0] = False
-    met[:, -1] = True
-    last = met.argmax(axis=1) - 1
-    spots = tried[np.arange(len(tried)), last]
+    radius_mm += SPOT_SLACK_MM
+    spots, ways_in = _round_about(plan, radius_mm)
+    rim = cKDTree(plan.rim.points)
+    gone = np.zeros(len(spots))
+    for _ in range(_STEPS):  # a disc may go as far as it is clear, and then looks again
+        spare = rim.query(spots)[0] - radius_mm
+        step = np.where(gone < 2.0 * plan.radius_mm, np.maximum(spare, 0.0), 0.0)
+        spots = spots + step[:, None] * ways_in
+        gone += step
+    spots = spots[gone < 2.0 * plan.radius_mm]
     bays = plan.rim.bays[plan.rim.bay_mm >= radius_mm]
     spots = np.vstack([spots, bays])
     ways = spots - plan.middle
     far = np.maximum(np.linalg.norm(ways, axis=1), GROUND_MM)
     spots = spots[sector.holds(ways / far[:, None])]
-    clear: Floats = spots[edge_distances_mm(spots, plan.rim.edges) >= radius_mm - SPOT_STEP_MM]
+    clear: Floats = spots[edge_distances_mm(spots, plan.rim.edges) >= radius_mm - SPOT_SLACK_MM]
     return clear
 
 
