@@ -17,6 +17,7 @@ COLORS = {
     "Board": (0.25, 0.25, 0.27, 1.0),
     "Not Here": (0.015, 0.015, 0.02, 1.0),
     "Web": (0.75, 0.12, 0.02, 0.80),
+    "Stream": (0.95, 0.75, 0.10, 0.35),
     "Knife": (0.05, 0.55, 0.30, 0.60),
 }
 """Linear red, green, blue and alpha; those of the brush map are core's, as in the pictures."""
@@ -24,6 +25,7 @@ COLORS = {
 OF_ROLE = {
     names.SLIT_ROLE: "Knife",
     names.WEB_ROLE: "Web",
+    names.STREAM_ROLE: "Stream",
     "case": "Case",
     "funnel": "Funnel",
     "base": "Board",

@@ -14,6 +14,7 @@ MASTER_ROLE = "master"
 MAP_ROLE = "brush map"
 SLIT_ROLE = "slit"
 WEB_ROLE = "web"
+STREAM_ROLE = "stream"
 RUBBER_ROLE = "rubber"
 AIR_ROLE = "trapped air"
 BED_ROLE = "print bed"
@@ -28,6 +29,7 @@ OBJECTS = {
     MAP_ROLE: "Brush Map",
     SLIT_ROLE: "Slit",
     WEB_ROLE: "Web to Cut",
+    STREAM_ROLE: "Stream",
     RUBBER_ROLE: "Rubber",
     AIR_ROLE: "Trapped Air",
     BED_ROLE: "Print Bed",

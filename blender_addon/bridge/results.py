@@ -57,9 +57,14 @@ TEXTS = (
     "parts.hold.shopping", "parts.hold.bears",
     "rubber.budget.fits",
 )  # fmt: skip
-SIZES = ("scan.size_mm",)
+SIZES = ("scan.size_mm", "case.least_rubber_at_mm")
 ROWS = {
-    "choices": ("case.choices", ("rubber_ml", "channel_mm"), ("name",)),
+    "choices": (
+        "cases",
+        ("rubber_ml", "mass_g", "cost", "channel_mm", "least_rubber_mm", "height_mm", "taken"),
+        ("name", "kind"),
+    ),
+    "holds": ("rubber.holding.lines", (), ("text",)),
     "ways": ("bubbles.ways", ("trapped_ml",), ("up",)),
     "depths": ("cut.depths", ("z_mm", "depth_mm"), ("side",)),
     "cut_ways": (

@@ -44,6 +44,11 @@ def scene_groups(
         description="Write the numbers that matter most in large letters into the 3D view",
         default=True,
     )
+    properties["updates_live"] = bpy.props.BoolProperty(
+        name="Follow the Settings",
+        description="Lay out case, funnel, cut and parts again as soon as a setting is changed",
+        default=True,
+    )
     properties["rubber_level"] = bpy.props.FloatProperty(
         name="Rubber Level",
         description="Let the rubber rise in the case, and see the air that it shuts in",

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 import bpy
 
+from ..core.case.stream import stream_of
 from . import attributes, build, materials, names
 from .lengths import mm_per_unit
 from .place import beside, eye_direction, tipped
@@ -101,6 +102,7 @@ def _pieces(layout: Layout) -> Iterator[tuple[str, str, Mesh]]:
     """Yield role, name and mesh in the job frame of all but the master."""
     for part in layout.parts.parts:
         yield part.role, part.name, part.mesh.moved(part.to_assembly)
+    yield names.STREAM_ROLE, names.OBJECTS[names.STREAM_ROLE], stream_of(layout.case)
     if len(layout.cut.ribbon.faces):
         yield names.SLIT_ROLE, names.OBJECTS[names.SLIT_ROLE], layout.cut.ribbon
     for web in layout.cut.webs:

@@ -19,6 +19,7 @@ SWITCHES = {
     "thickness": ("Rubber Thickness", False, "Color the piece by how far the case is away"),
     "air": ("Trapped Air", False, "Show all bodies of trapped air, whatever the rubber's level"),
     "rubber": ("Rising Rubber", True, "Show the rubber in the case up to the level of the slider"),
+    "stream": ("Stream", True, "Show where the rubber falls clear of the piece"),
     "case": ("Case", True, "Show the case"),
     "xray": ("X-Ray", True, "Look through the case at the piece"),
     "cut": ("Cut", True, "Show the slit as a ribbon from the piece to the outside"),
@@ -26,7 +27,10 @@ SWITCHES = {
 }
 """Each with its label, whether it is on at first, and its tool-tip."""
 
-NOT_PARTS = {names.MASTER_ROLE, names.MAP_ROLE, *names.CUTS, names.RUBBER_ROLE, names.AIR_ROLE}
+NOT_PARTS = {
+    names.MASTER_ROLE, names.MAP_ROLE, *names.CUTS, names.STREAM_ROLE, names.RUBBER_ROLE,
+    names.AIR_ROLE,
+}  # fmt: skip
 
 BAND_LIMITS = (1.0, 1.5, 2.5)
 """Of the rubber's thickness, in shares of the least that was asked for."""
@@ -68,6 +72,8 @@ def apply(scene: bpy.types.Scene) -> None:
             _hide(thing, hidden=not stored.show_map and not stored.show_thickness)
         elif role in names.CUTS:
             _hide(thing, hidden=not stored.show_cut)
+        elif role == names.STREAM_ROLE:
+            _hide(thing, hidden=not stored.show_stream)
         elif role == names.RUBBER_ROLE and not stored.show_rubber:
             _hide(thing, hidden=True)
         elif role == names.AIR_ROLE and stored.show_air:

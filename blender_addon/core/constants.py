@@ -566,6 +566,9 @@ OVAL_SPOTS = 4
 CONTOUR_STEPS = 360
 """Directions in which an outline's area is estimated: a degree each. Ours."""
 
+STREAM_SIDES = 64
+"""Sides of the stream that is shown: it looks round. Ours."""
+
 WORTH_MM = 0.05
 """A channel wider by less than this is not looked for: no maker can measure it. Ours."""
 

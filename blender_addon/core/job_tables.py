@@ -11,6 +11,7 @@ import numpy as np
 from .bubbles.lean_grid import lean_grid, turned_deg
 from .constants import BODY_AGREES_SHARE
 from .geometry.solid import enclosed_volume_ml, open_edges
+from .rubber.compare import compared
 from .sheet.names import HTML_FILE, drawing_file, in_job, job_sheet_file, templates_file
 
 if TYPE_CHECKING:
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
     from .parts.hold import Hold
     from .parts.result import Part
     from .resin.result import ResinResult
+    from .rubber.compare import Compared
     from .rubber.result import RubberResult
     from .scan.result import ScanResult
     from .sheet.result import SheetResult
@@ -137,6 +139,7 @@ def _body(pocket: Pocket, body: Mesh | None) -> Table:
 
 def case_table(case: CaseResult, rubber: RubberResult) -> Table:
     """Return the tube, and what pushes it."""
+    listed = {one.name: one for one in compared(case, rubber)}
     return {
         "name": case.name,
         "kind": case.kind,
@@ -153,21 +156,15 @@ def case_table(case: CaseResult, rubber: RubberResult) -> Table:
         "channel_at_mm": case.channel_at_mm,
         "forces": asdict(rubber.forces),
         "holding": None if rubber.holding is None else asdict(rubber.holding),
-        "cost": None if case.taken is None else _choice(case.taken, rubber)["cost"],
-        "choices": [_choice(one, rubber) for one in case.choices],
+        "cost": next((one.cost or None for one in listed.values() if one.taken), None),
+        "choices": [_choice(one, listed) for one in case.choices],
     }
 
 
-def _choice(one: CaseChoice, rubber: RubberResult) -> Table:
-    """Return a case that would do, with the rubber's mass and what rubber and tube cost.
-
-    What of the rubber is fresh, and at what price, is taken from the case that was laid out.
-    """
-    spare = 1.0 + rubber.spare_percent / 100.0
-    mass_g = one.rubber_ml * spare * rubber.block.rubber_g / rubber.volume_ml
-    per_g = rubber.cost / rubber.mass_g if rubber.cost is not None and rubber.mass_g else None
-    cost = None if per_g is None else per_g * mass_g + one.tube_price
-    return {**asdict(one), "mass_g": mass_g, "cost": cost}
+def _choice(one: CaseChoice, listed: dict[str, Compared]) -> Table:
+    """Return a case that would do, with what its rubber weighs and what rubber and tube cost."""
+    found = listed[one.name]
+    return {**asdict(one), "mass_g": found.mass_g, "cost": found.cost or None}
 
 
 def funnel_table(funnel: FunnelResult, rubber: RubberResult) -> Table:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, fields
 from typing import TYPE_CHECKING
 
+from .rubber.compare import compared
+
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
@@ -15,6 +17,7 @@ if TYPE_CHECKING:
     from .notices import Notice
     from .parts.result import PartsResult
     from .resin.result import ResinResult
+    from .rubber.compare import Compared
     from .rubber.result import RubberResult
     from .scan.result import ScanResult
     from .settings import Settings
@@ -36,6 +39,11 @@ class Layout:
     parts: PartsResult
     sheet: SheetResult
     timings_s: Mapping[str, float]
+
+    @property
+    def cases(self) -> tuple[Compared, ...]:
+        """The cases that would do, the least rubber first."""
+        return compared(self.case, self.rubber)
 
     @property
     def warnings(self) -> tuple[Notice, ...]:

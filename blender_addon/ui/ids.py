@@ -15,6 +15,7 @@ CLEAR_NOT_HERE = "riseline.clear_not_here"
 SET_SLIT_START = "riseline.set_slit_start"
 MARKING = (MARK_NOT_HERE, CLEAR_NOT_HERE)
 PAINTING = (ADD_TO_MAP, TAKE_OFF_MAP, CLEAR_PAINT)
+TAKE_CASE = "riseline.take_case"
 ADD_TUBE = "riseline.add_tube"
 REMOVE_TUBE = "riseline.remove_tube"
 IMPORT_TUBES = "riseline.import_tubes"

@@ -15,6 +15,7 @@ from ..bridge.scene import scene_groups
 from ..bridge.sculpts import forget_gone
 from . import command, ids, menus
 from .lean_icon import lean_icon
+from .live import live
 from .operators.add_to_map import AddToMap
 from .operators.clear_paint import ClearPaint
 from .operators.export_part import ExportPart
@@ -43,6 +44,7 @@ from .operators.set_slit_start import SetSlitStart
 from .operators.show_millimeters import ShowMillimeters
 from .operators.show_place import ShowPlace
 from .operators.stand_on_faces import StandOnFaces
+from .operators.take_case import TakeCase
 from .operators.take_off_map import TakeOffMap
 from .operators.tubes import AddTube, ExportTubes, ImportTubes, RemoveTube
 from .operators.use_preset import UsePreset
@@ -50,7 +52,7 @@ from .operators.work_on import WorkOn
 from .operators.write_sheets import WriteSheets
 from .overlay import overlay
 from .panels.bubbles import BubblesPanel, BubblesSettingsPanel
-from .panels.case import CasePanel, CaseSettingsPanel
+from .panels.case import CaseChoicesPanel, CaseHoldPanel, CasePanel, CaseSettingsPanel
 from .panels.cut import CutKnifePanel, CutPanel, CutSettingsPanel, CutWherePanel
 from .panels.funnel import FunnelPanel, FunnelSettingsPanel
 from .panels.leans import LeanList, choose_lean
@@ -77,9 +79,10 @@ CLASSES = (
     MarkNotHere, ClearNotHere, SetSlitStart,
     AddToMap, TakeOffMap, ClearPaint, menus.MoldMenu, menus.PiecesMenu, PocketList,
     LeanCase, LeanList,
-    AddTube, RemoveTube, ImportTubes, ExportTubes, TubeRow, TubeList, RiselinePreferences,
+    TakeCase, AddTube, RemoveTube, ImportTubes, ExportTubes, TubeRow, TubeList, RiselinePreferences,
     MoldPanel, ViewsPanel,
-    ScanPanel, ScanSettingsPanel, BubblesPanel, BubblesSettingsPanel, CasePanel, CaseSettingsPanel,
+    ScanPanel, ScanSettingsPanel, BubblesPanel, BubblesSettingsPanel,
+    CasePanel, CaseChoicesPanel, CaseHoldPanel, CaseSettingsPanel,
     FunnelPanel, FunnelSettingsPanel, CutPanel, CutWherePanel, CutKnifePanel, CutSettingsPanel,
     RubberPanel, RubberSheetPanel, PotsPanel, RubberSettingsPanel,
     ResinPanel, ResinSheetPanel, ShrinkagePanel, ResinSettingsPanel,
@@ -119,6 +122,7 @@ def _steps() -> list[tuple[Callable[[], object], Callable[[], object]]]:
     steps.append((preview.forget, preview.forget))
     steps.append((lean_icon.forget, lean_icon.forget))
     steps.append((shelf.bring_in, lambda: None))
+    steps.append((live.start, live.stop))
     return steps
 
 

@@ -24,7 +24,7 @@ MASTER_AND_CASE = frozenset({"master", "case"})
 STOPS = (
     Stop("Look at the Brush Map", "BRUSH_DATA", frozenset({"map"}),
          frozenset({"brush map"}), None),
-    Stop("Look at the Case", "MESH_CYLINDER", frozenset({"map", "case", "parts"}),
+    Stop("Look at the Case", "MESH_CYLINDER", frozenset({"map", "case", "stream", "parts"}),
          MASTER_AND_CASE | {"base", "funnel"}, (0.7, -1.0, 0.35)),
     Stop("Look at the Rubber Rising", "MOD_FLUIDSIM", frozenset({"map", "case", "rubber", "air"}),
          MASTER_AND_CASE, (0.7, -1.0, 0.2)),

@@ -5,12 +5,13 @@ from __future__ import annotations
 import bpy
 
 from ...bridge.lengths import shown_length
-from ...core.units import volume_text
-from .drawing import StagePanel, fact, settings_panel, words
+from ...core.case.case import AUTOMATIC, STOCK
+from ...core.units import mass_text
+from .. import ids
+from .drawing import SidebarPanel, StagePanel, fact, settings_panel, words
 
-CHOICES_SHOWN = 4
 CAUTION = (
-    "Seal and bolt for these loads at least, and test the case with water first. "
+    "Seal and hold for these loads at least, and test the case with water first. "
     "Cut tube with goggles on and the blade's guard in place."
 )
 
@@ -25,26 +26,79 @@ class CasePanel(StagePanel, bpy.types.Panel):
         self, context: bpy.types.Context, layout: bpy.types.UILayout, found: bpy.types.PropertyGroup
     ) -> None:
         scene = context.scene
-        words(layout, context, f"{found.case_name} ({found.case_kind})", "MESH_CYLINDER")
-        fact(layout, "Inside Diameter", shown_length(scene, found.case_inner_diameter_mm))
+        words(layout, context, found.case_name, "MESH_CYLINDER")
+        across = "Inside" if found.case_kind == STOCK else "Widest Inside"
+        fact(layout, across, shown_length(scene, found.case_inner_diameter_mm))
+        fact(layout, "Saw It to", shown_length(scene, found.case_height_mm))
         fact(layout, "Wall", shown_length(scene, found.case_wall_mm))
-        fact(layout, "Height", shown_length(scene, found.case_height_mm))
         fact(layout, "Rubber up to", shown_length(scene, found.case_level_z_mm))
-        fact(layout, "Thinnest Rubber", shown_length(scene, found.case_least_rubber_mm))
         fact(layout, "Pour Channel", shown_length(scene, found.case_channel_mm))
-        layout.separator()
-        layout.label(text="It Has to Hold")
+        row = layout.row()
+        fact(row, "Thinnest Rubber", shown_length(scene, found.case_least_rubber_mm))
+        place = row.operator(ids.SHOW_PLACE, text="", icon="ZOOM_IN")
+        place.at_mm = found.case_least_rubber_at_mm
+        layout.prop(scene.riseline, "updates_live")
+
+
+class CaseChoicesPanel(SidebarPanel, bpy.types.Panel):
+    """Every case that would do, the least rubber first"""
+
+    bl_idname = "RISELINE_PT_case_choices"
+    bl_label = "Which Case"
+    bl_parent_id = CasePanel.bl_idname
+
+    @classmethod
+    def poll(cls, context: bpy.types.Context) -> bool:
+        return bool(context.scene.riseline.results.token)
+
+    def draw(self, context: bpy.types.Context) -> None:
+        found, layout = context.scene.riseline.results, self.layout.column()
+        for choice in found.choices:
+            _draw_choice(layout, context, choice)
+        picked = context.scene.riseline.case
+        if picked.kind != AUTOMATIC or picked.tube:
+            automatic = layout.operator(ids.TAKE_CASE, text="Choose for Me", icon="LOOP_BACK")
+            automatic.kind, automatic.tube = AUTOMATIC, ""
+
+
+def _draw_choice(
+    layout: bpy.types.UILayout, context: bpy.types.Context, choice: bpy.types.PropertyGroup
+) -> None:
+    box = layout.box().column(align=True)
+    icon = "RADIOBUT_ON" if choice.taken else "RADIOBUT_OFF"
+    name = choice.name[:1].upper() + choice.name[1:]
+    take = box.operator(ids.TAKE_CASE, text=name, icon=icon, depress=bool(choice.taken))
+    take.kind, take.tube = choice.kind, choice.name
+    cost = f", costs {choice.cost:.2f}" if choice.cost else ""
+    box.label(text=f"Rubber {mass_text(choice.mass_g)}{cost}")
+    thin, wide = (shown_length(context.scene, one) for one in _measures(choice))
+    box.label(text=f"Thinnest {thin}, channel {wide}")
+
+
+def _measures(choice: bpy.types.PropertyGroup) -> tuple[float, float]:
+    return choice.least_rubber_mm, choice.channel_mm
+
+
+class CaseHoldPanel(SidebarPanel, bpy.types.Panel):
+    """What seams, base and piece have to stand while the rubber is liquid"""
+
+    bl_idname = "RISELINE_PT_case_hold"
+    bl_label = "Will It Hold"
+    bl_parent_id = CasePanel.bl_idname
+
+    @classmethod
+    def poll(cls, context: bpy.types.Context) -> bool:
+        return bool(context.scene.riseline.results.token)
+
+    def draw(self, context: bpy.types.Context) -> None:
+        found, layout = context.scene.riseline.results, self.layout.column()
         fact(layout, "Floor Pressure", f"{found.rubber_forces_floor_pressure_kpa:.2f} kPa")
         fact(layout, "Push on Base", f"{found.rubber_forces_base_push_n:.0f} N")
         fact(layout, "Pull on Each Seam", f"{found.rubber_forces_seam_pull_n:.0f} N")
         fact(layout, "Lift on the Piece", f"{found.rubber_forces_uplift_n:.0f} N")
+        for line in found.holds:
+            words(layout, context, line.text, "DOT")
         words(layout, context, CAUTION, "ERROR")
-        if found.choices:
-            layout.separator()
-            layout.label(text="Others, and the Rubber They Take")
-        for choice in found.choices[:CHOICES_SHOWN]:
-            text = f"{choice.name}: {volume_text(choice.rubber_ml)}"
-            words(layout, context, text, "MESH_CYLINDER")
 
 
 CaseSettingsPanel = settings_panel("case", CasePanel.bl_idname)
