@@ -33,6 +33,8 @@ def main(argv: list[str]) -> int:
     zips = commands.add_parser("zip", help="the extension's zips, in dist/")
     zips.add_argument("--only", choices=sorted(PLATFORMS), help="one platform")
     zips.add_argument("--python", choices=PYTHONS, help="one Python")
+    shots = commands.add_parser("screenshots", help="take the pictures of docs/ anew")
+    shots.add_argument("--scale", type=float, default=1.0, help="of the interface; 1 renews docs/")
     commands.add_parser("window", help="open Blender with the extension installed")
     benches = commands.add_parser("bench", help="seconds of each stage on the sample scans")
     benches.add_argument(
@@ -62,6 +64,7 @@ def carry_out(options: argparse.Namespace, rest: list[str]) -> int:
         "layout": lambda: in_environment("-m", "blender_addon", "layout", *rest),
         "zip": lambda: zips(options.only, options.python),
         "window": lambda: window.open_blender(newest_ready()),
+        "screenshots": lambda: window.screenshots(newest_ready(), options.scale),
         "bench": lambda: bench(options.air),
     }
     return commands[options.command]()

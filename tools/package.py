@@ -8,6 +8,7 @@ import zipfile
 from typing import TYPE_CHECKING
 
 from heard import hear
+from pages import write_pages
 from place import BUILD, DIST, ROOT, MissingError, say
 from wheels import wheels_for
 
@@ -44,6 +45,7 @@ def stage(folder: Path, platform: str, wheels: list[Path]) -> None:
     shutil.copytree(SOURCE, folder, ignore=shutil.ignore_patterns("__pycache__", "*.pyc", ".*"))
     shutil.copy(ROOT / "LICENSE", folder / "LICENSE")
     carry_samples(folder / "samples")
+    write_pages(folder / "docs")
     (folder / "wheels").mkdir()
     for wheel in wheels:
         shutil.copy(wheel, folder / "wheels" / wheel.name)

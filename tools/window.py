@@ -21,6 +21,8 @@ INSTALLED = TOOLS / "installed.py"
 FRESH = BUILD / "blender-user"
 ASK = "import sys; print('PYTHON=%d.%d' % sys.version_info[:2])"
 LONGEST_S = 900
+SCREEN = (1400, 1250)
+"""Pixels of the screen that pictures are taken on, at a scale of 1."""
 NO_BLENDER = (
     "there is no Blender to install the extension in; set RISELINE_BLENDER to the path of one"
 )
@@ -132,4 +134,34 @@ def open_blender(python: Path) -> int:
     ).returncode
     if code == 0:
         say(f"Picture of the window: {(out / 'riseline.png').relative_to(ROOT)}")
+    return code
+
+
+def screenshots(python: Path, scale: float) -> int:
+    """Take the pictures of docs/ anew, or the same ones at another scale for looking at.
+
+    Raises
+    ------
+    MissingError
+        If there is no screen in memory to take them on.
+    """
+    if not screen_tool():
+        raise MissingError("Pictures are taken on a screen in memory; its tool is not here")
+    target, out = zip_for(python, None), BUILD / "window" / f"scale-{scale:g}"
+    shutil.rmtree(out, ignore_errors=True)
+    out.mkdir(parents=True)
+    size = f"{int(SCREEN[0] * scale)}x{int(SCREEN[1] * scale)}"
+    words = ["run", TOOLS / "screenshots.py", "--zip", target, "--out", out, "--size", size]
+    words += ["--timeout", LONGEST_S, "--", scale]
+    code = subprocess.run(
+        [sys.executable, *map(str, [SCREEN_TOOL, *words])], check=False
+    ).returncode
+    if code == 0 and scale == 1.0:
+        for image in (ROOT / "docs" / "images").glob("*.jpg"):
+            image.unlink()
+        named = {found for page in (ROOT / "docs").glob("*.md")
+                 for found in re.findall(r"images/([\w.]+)", page.read_text("utf-8"))}  # fmt: skip
+        for name in sorted(named):
+            shutil.copy(out / name, ROOT / "docs" / "images" / name)
+    say(f"Pictures in {out.relative_to(ROOT)}")
     return code

@@ -117,4 +117,4 @@ def show_classes(data: bpy.types.Mesh) -> None:
     slots[~attributes.read(data, names.PREBRUSH)] = 0
     if names.NOT_HERE in data.attributes:
         slots[attributes.read(data, names.NOT_HERE)] = len(names.CLASSES) + len(names.BANDS)
-    data.polygons.foreach_set("material_index", slots)
+    attributes.write(data, names.MATERIAL, "INT", slots)

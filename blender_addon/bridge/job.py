@@ -19,7 +19,7 @@ from .place import eye_direction
 from .properties import read_settings
 from .rising import add_rubber, pour_of, tell_pour
 from .sculpts import whole_of, work_on
-from .show import show
+from .show import of_faces, show
 
 if TYPE_CHECKING:
     from ..core.layout import Layout
@@ -56,7 +56,8 @@ class Job:
         layout = pipeline.lay_out(
             mesh, self._settings, self._desk.memo, watch, self._paint, self._marks
         )
-        self._upright, self._mark = pour_of(layout, 0.0, 12), mark_of(mesh)
+        self._upright = pour_of(layout, 0.0, 12)
+        self._faces = of_faces(layout, mark_of(mesh))
         self._leaned = pour_of(layout, *self._lean) if self._lean[0] > 0.0 else None
         eye_direction(layout)  # what a master tells of itself is worked out here, not in the window
         return layout
@@ -75,7 +76,7 @@ class Job:
             message = "The scan was removed meanwhile. Select another one and lay out again."
             raise UnusableMeshError(message)
         work_on(scene, scan)
-        place = show(scene, scan, layout, (self._paint, self._marks), self._mark)
+        place = show(scene, scan, layout, (self._paint, self._marks), self._faces)
         results.store(scene.riseline.results, layout, scan.name, kept.add(layout))
         add_rubber(scene, place, layout, self._upright)
         tell_pour(scene, self._upright)

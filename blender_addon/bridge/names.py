@@ -85,3 +85,6 @@ LEAST_RUBBER_MM = "riseline_least_rubber_mm"
 
 BANDS = tuple(THICKNESS_COLORS)
 """Material slots after those of the classes: the rubber's thickness, thin to thick."""
+
+MATERIAL = "material_index"
+"""Blender's own name of the attribute that holds the material slot of each face."""

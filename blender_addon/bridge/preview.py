@@ -34,9 +34,13 @@ class Size:
 
 
 class Preview:
-    """Remembers the last piece that was measured; a new one is measured beside the window."""
+    """Remembers the last piece that was measured; a new one is measured beside the window.
+
+    ``trouble`` says why a piece cannot be measured, as of the last time it was asked for.
+    """
 
     def __init__(self) -> None:
+        self.trouble = ""
         self._key: tuple[Any, ...] = ()
         self._found: Future[tuple[np.ndarray, str]] | None = None
 
@@ -53,6 +57,7 @@ class Preview:
         redraw : callable
             Called when the size is known, if it was not at once.
         """
+        self.trouble = ""
         if thing.type != "MESH" or thing.mode != "OBJECT":
             return None
         scan = read_settings(scene).scan
@@ -66,7 +71,8 @@ class Preview:
         try:
             size_mm, axis = self._found.result()
             x, y, z = (size_mm * true_scale(size_mm, scan)).tolist()
-        except RiselineError:
+        except RiselineError as error:
+            self.trouble = str(error)
             return None
         return Size((x, y, z), axis)
 

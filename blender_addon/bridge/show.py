@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import bpy
@@ -23,12 +24,31 @@ if TYPE_CHECKING:
     from ..core.layout import Layout
 
 
+@dataclass(frozen=True, eq=False)
+class OfFaces:
+    """What is worked out for the faces of a master before the window is touched.
+
+    ``rubber_mm`` (m,) is how thick the rubber is level out from each, ``scan_mark`` which scan the
+    faces are counted by.
+    """
+
+    rubber_mm: np.ndarray
+    scan_mark: str
+
+
+def of_faces(layout: Layout, scan_mark: str) -> OfFaces:
+    """Return it for a layout; touches nothing of Blender, so it may run in a thread."""
+    middles = layout.case.master.corners.mean(axis=1)
+    rubber_mm = layout.case.bore.distances_mm(middles[:, :2])
+    return OfFaces(rubber_mm, scan_mark)
+
+
 def show(
     scene: bpy.types.Scene,
     scan: bpy.types.Object,
     layout: Layout,
     painted: tuple[Paint, Marks],
-    scan_mark: str,
+    faces: OfFaces,
 ) -> Matrix:
     """Put a layout into the scene, in place of the one that was there; return where it stands.
 
@@ -42,8 +62,8 @@ def show(
     layout : Layout
     painted : tuple of Paint and Marks
         The maker's, to be kept on the new map.
-    scan_mark : str
-        Which scan the map's faces are counted by.
+    faces : OfFaces
+        Of this layout.
     """
     collection = _emptied_collection(scene, scan)
     eye, units_per_mm = eye_direction(layout), 1.0 / mm_per_unit(scene)
@@ -51,8 +71,8 @@ def show(
     name = names.OBJECTS[names.MASTER_ROLE]
     master = build.new_mesh(name, layout.case.master, units_per_mm, flat=False)
     build.mark_faces(master, layout, *painted)
-    master[names.SCAN_MARK] = scan_mark
-    attributes.write(master, names.RUBBER_MM, "FLOAT", rubber_mm(layout))
+    master[names.SCAN_MARK] = faces.scan_mark
+    attributes.write(master, names.RUBBER_MM, "FLOAT", faces.rubber_mm)
     master[names.LEAST_RUBBER_MM] = layout.settings.case.least_rubber_mm
     for kind in (*names.CLASSES, *names.BANDS, names.BARRED):
         master.materials.append(materials.get(kind))
@@ -65,12 +85,6 @@ def show(
         if role not in names.CUTS:
             thing[names.PART] = name
     return place
-
-
-def rubber_mm(layout: Layout) -> np.ndarray:
-    """Return how thick the rubber is level out from each face of the master (m,)."""
-    middles = layout.case.master.corners.mean(axis=1)
-    return layout.case.bore.distances_mm(middles[:, :2])
 
 
 def _emptied_collection(scene: bpy.types.Scene, scan: bpy.types.Object) -> bpy.types.Collection:

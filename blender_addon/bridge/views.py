@@ -109,5 +109,5 @@ def color_master(stored: bpy.types.PropertyGroup, data: bpy.types.Mesh) -> None:
         limits_mm = np.array(BAND_LIMITS) * data[names.LEAST_RUBBER_MM]
         bands = np.searchsorted(limits_mm, attributes.read(data, names.RUBBER_MM), side="right")
         slots[:] = len(names.CLASSES) + bands
-    data.polygons.foreach_set("material_index", slots)
+    attributes.write(data, names.MATERIAL, "INT", slots)
     data.update()

@@ -19,6 +19,7 @@ HANDS = dict(globals())
 HERE = Path(__file__).resolve().parent
 SCAN = Path(sys.argv[1])
 OWN = "riseline_role"
+WITH_UNDO = True
 
 
 def hand(name):
@@ -78,11 +79,19 @@ async def choose_file(path):
 
 
 async def import_scan():
+    """The cube of a new file is no piece: the card asks for a scan."""
+    assert results().token == ""
     bpy.context.preferences.view.filebrowser_display_type = "SCREEN"
     await hand("shot")("01_start")
     await press("riseline.import_scan")
     await choose_file(SCAN)
-    await hand("until")(lambda: SCAN.stem in bpy.data.objects)
+    await hand("until")(lambda: SCAN.stem in bpy.data.objects, 60)
+    await hand("until")(lambda: kept().work is None)
+    assert bpy.context.scene.riseline.piece == bpy.data.objects[SCAN.stem]
+    boxes = importlib.import_module(hand("extension") + ".bridge.place")
+    cube, scan = (boxes.boxes_of([bpy.data.objects[name]])[0] for name in ("Cube", SCAN.stem))
+    assert (scan[0] > cube[1]).any(), "the scan stands in the cube"
+    await hand("pause")(0.5)
     await hand("shot")("02_imported")
 
 
@@ -201,6 +210,33 @@ async def look_into_pocket(middle):
     await hand("click")(await hand("find")("Mold", sidebar))
 
 
+async def take_the_tour():
+    """The one button leads on from look to look, to the export."""
+    stored = bpy.context.scene.riseline
+    stops = importlib.import_module(hand("extension") + ".ui.tour").STOPS
+    for number in range(len(stops)):
+        await press("riseline.next_stop")
+        await hand("until")(lambda now=number: stored.tour == now + 1)
+        await hand("pause")(0.3)
+        await hand("shot")(f"08_tour_{number + 1}")
+    assert stored.rubber_level > 0.0
+
+
+async def change_one_stage():
+    """What is out of date says so, and the button runs that stage only."""
+    stored = bpy.context.scene.riseline
+    before = kept().layout(results().token)
+    stored.resin.shell_mm = 4.5
+    await hand("redraw")()
+    await hand("shot")("08_out_of_date")
+    sidebar = await hand("open_sidebar")("Riseline")
+    await hand("click")(await hand("find")("Update Resin", sidebar))
+    await hand("until")(lambda: kept().layout(results().token) is not before, 60)
+    after = kept().layout(results().token)
+    assert after.bubbles is before.bubbles
+    assert after.resin is not before.resin
+
+
 async def export():
     """Write the parts through the file selector."""
     folder = Path(hand("out")) / "garden_mold"
@@ -219,12 +255,73 @@ async def bad_input():
     with hand("view3d")():
         bpy.ops.mesh.primitive_plane_add(size=0.1)
     await hand("redraw")()
+    token = results().token
+    await press("riseline.work_on")
+    await hand("until")(lambda: results().token != token)
     before = looks()
     await press("riseline.lay_out")
     await hand("until")(lambda: kept().trouble, 60)
     assert looks() == before, "a refused plane changed the scene"
     await hand("pause")(0.5)
     await hand("shot")("09_refused")
+
+
+async def in_the_middle(middle):
+    """Delete, undo, save and leave the file while the work runs: nothing is harmed."""
+    scan = bpy.data.objects[SCAN.stem]
+    bpy.ops.riseline.work_on(name=scan.name)
+    token = results().token
+    for harm in (_delete_scan, _save, _undo):
+        bpy.ops.riseline.reset_stage(stage="")
+        with hand("view3d")():
+            bpy.ops.riseline.lay_out("INVOKE_DEFAULT", WITH_UNDO, afresh=True)
+        work = await hand("until")(lambda: kept().work)
+        await hand("until")(lambda now=work: now.total > 0.0, 60)
+        await harm(middle)
+        await hand("until")(lambda: kept().work is None, 240)
+        assert harm is not _delete_scan or "removed meanwhile" in kept().trouble, kept().trouble
+        if harm is _delete_scan:
+            assert results().token == token
+            bpy.ops.ed.undo()
+        await hand("pause")(0.3)
+        assert SCAN.stem in bpy.context.scene.objects
+    with hand("view3d")():
+        bpy.ops.riseline.lay_out("INVOKE_DEFAULT", afresh=True)
+    await hand("until")(lambda: kept().work)
+    bpy.ops.wm.read_homefile(app_template="")
+    await hand("pause")(0.5)
+    assert kept().work is None
+    assert not has_results()
+    hand("errors")()  # what was cancelled may have been told of
+
+
+async def _delete_scan(_middle):
+    bpy.ops.ed.undo_push(message="before the harm")
+    bpy.data.objects.remove(bpy.data.objects[SCAN.stem])
+    bpy.ops.ed.undo_push(message="harm")
+
+
+async def _save(_middle):
+    bpy.ops.wm.save_as_mainfile(filepath=str(Path(hand("out")) / "in_the_middle.blend"), copy=True)
+
+
+async def _undo(middle):
+    await hand("move")(middle)
+    await hand("key")("ctrl+z")
+
+
+async def reopen():
+    """A file opened anew shows its numbers and objects, and says what has to run again."""
+    file = str(Path(hand("out")) / "saved.blend")
+    numbers = (results().rubber_mass_g, len(layout_objects()))
+    bpy.ops.wm.save_as_mainfile(filepath=file)
+    bpy.ops.wm.open_mainfile(filepath=file)
+    await hand("pause")(1.0)
+    assert (results().rubber_mass_g, len(layout_objects())) == numbers
+    await hand("open_sidebar")("Riseline")
+    await hand("shot")("09_reopened")
+    sidebar = await hand("open_sidebar")("Riseline")
+    assert await hand("find")("Lay Out Again", sidebar)
 
 
 def command_line():
@@ -261,6 +358,13 @@ async def main():
     await look_at_panels()
     await undo_and_redo(before, middle)
     await look_into_pocket(middle)
+    await take_the_tour()
+    await change_one_stage()
     await export()
     await bad_input()
+    bpy.ops.riseline.work_on(name=SCAN.stem)
+    await reopen()
+    with hand("view3d")() as context:
+        middle = hand("point")(context.region, context.region.width / 3, context.region.height / 2)
     command_line()
+    await in_the_middle(middle)

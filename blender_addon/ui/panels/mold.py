@@ -105,6 +105,9 @@ def _draw_size(
     """Tell what the piece will measure, before anything runs, and whether it can be molded."""
     scene = context.scene
     size = preview.size_of(scene, scan, lambda: redraw(bpy.context))
+    if size is None and preview.trouble:
+        words(column, context, preview.trouble, "ERROR")
+        return True
     if size is None:
         column.label(text="Measuring" if context.mode == "OBJECT" else "In Edit Mode")
         return True

@@ -1,0 +1,78 @@
+"""Run in a window by the screen tool: a picture of every panel, at the scale of the interface named.
+
+What the tool puts in scope (click, find, shot, ...) is taken from there by name.
+"""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+
+import bpy
+
+HANDS = dict(globals())
+SCALE = float(next((one for one in sys.argv[1:] if one.replace(".", "").isdigit()), "1"))
+SAMPLE = "toadstool.ply"
+STAGES = (
+    "Views", "Scan", "Bubbles", "Case", "Funnel", "Cut", "Rubber", "Resin", "Parts", "Sheet",
+)  # fmt: skip
+LONGEST_S = 400
+
+
+def hand(name: str):
+    """Return one of the tool's functions."""
+    return HANDS[name]
+
+
+def keep(name: str, region: object | None) -> None:
+    """Crop the picture of that name to a region of the window, and keep it as JPEG."""
+    out = Path(hand("out"))
+    crop = []
+    if region is not None:
+        x, y = hand("point")(region, 0, region.height - 1)
+        crop = ["-crop", f"{region.width}x{region.height}+{x}+{y}", "+repage"]
+    words = [out / f"{name}.png", *crop, "-strip", "-quality", "80", out / f"{name}.jpg"]
+    subprocess.run(["convert", *map(str, words)], check=True)
+    (out / f"{name}.png").unlink()
+
+
+def region_of(kind: str) -> object:
+    """Return a region of the 3D view."""
+    area = next(one for one in bpy.context.window_manager.windows[0].screen.areas
+                if one.type == "VIEW_3D")  # fmt: skip
+    return next(one for one in area.regions if one.type == kind)
+
+
+async def picture(name: str, region: object | None) -> None:
+    """Take a picture of a region, with the pointer out of the way."""
+    await hand("move")((5, 5))
+    await hand("pause")(0.4)
+    await hand("shot")(name)
+    keep(name, region)
+
+
+async def main() -> int:
+    """The first card, then the sample with each panel in turn."""
+    bpy.context.preferences.view.ui_scale = SCALE
+    sidebar = await hand("open_sidebar")("Riseline")
+    await hand("pause")(1.0)
+    await picture("welcome", sidebar)
+    with hand("view3d")():
+        bpy.data.objects.remove(bpy.data.objects["Cube"])
+        bpy.ops.riseline.open_sample(sample=SAMPLE)
+        bpy.ops.riseline.show_millimeters()
+    await hand("pause")(1.0)
+    await picture("piece", sidebar)
+    with hand("view3d")():
+        bpy.ops.riseline.lay_out()
+    await hand("pause")(1.0)
+    sidebar = await hand("open_sidebar")("Riseline")
+    await picture("mold", region_of("WINDOW"))
+    await hand("click")(await hand("find")("Mold", sidebar))
+    for stage in STAGES:
+        await hand("click")(await hand("find")(stage, sidebar))
+        await hand("pause")(0.3)
+        await picture(stage.lower(), sidebar)
+        await hand("click")(await hand("find")(stage, sidebar))
+    return 0
