@@ -1,4 +1,4 @@
-"""Run in a window by the screen tool: a picture of every panel, at the scale of the interface named.
+"""Run in a window by the screen tool: a picture of every panel, at the scale that is named.
 
 What the tool puts in scope (click, find, shot, ...) is taken from there by name.
 """
@@ -8,8 +8,12 @@ from __future__ import annotations
 import subprocess
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 import bpy
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
 
 HANDS = dict(globals())
 SCALE = float(next((one for one in sys.argv[1:] if one.replace(".", "").isdigit()), "1"))
@@ -20,7 +24,7 @@ STAGES = (
 LONGEST_S = 400
 
 
-def hand(name: str):
+def hand(name: str) -> Callable[..., Any]:
     """Return one of the tool's functions."""
     return HANDS[name]
 
@@ -53,7 +57,7 @@ async def picture(name: str, region: object | None) -> None:
 
 
 async def main() -> int:
-    """The first card, then the sample with each panel in turn."""
+    """Take the first card, then the sample with each panel in turn."""
     bpy.context.preferences.view.ui_scale = SCALE
     sidebar = await hand("open_sidebar")("Riseline")
     await hand("pause")(1.0)

@@ -17,7 +17,7 @@ class MoldMenu(bpy.types.Menu):
     def draw(self, context: bpy.types.Context) -> None:
         self.layout.operator_context = "INVOKE_DEFAULT"
         self.layout.operator(ids.IMPORT_SCAN, icon="IMPORT")
-        self.layout.operator_menu_enum(ids.OPEN_SAMPLE, "sample", icon="MESH_MONKEY")
+        self.layout.operator_menu_enum(ids.OPEN_SAMPLE, "sample", icon="OUTLINER_OB_MESH")
         self.layout.separator()
         self.layout.operator(ids.LAY_OUT, icon="MOD_FLUIDSIM")
         self.layout.operator(ids.LOOK_FROM_BELOW, icon="TRIA_UP")

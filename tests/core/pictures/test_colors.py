@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from skimage.color import deltaE_ciede2000, rgb2lab
 
-from blender_addon.core.pictures.classes import CLASS_COLORS
+from blender_addon.core.pictures.classes import CLASS_COLORS, THICKNESS_COLORS
 from blender_addon.core.pictures.lean_colors import linear
 from blender_addon.core.pictures.raster import srgb_bytes
 
@@ -73,3 +73,10 @@ def test_the_map_of_leans_grows_evenly_darker(eye):
     steps = -np.diff(lightness)
     assert steps.min() > 3.0  # each tenth is seen
     assert steps.max() < 3.0 * steps.min()
+
+
+@pytest.mark.parametrize("eye", EYES)
+def test_every_two_bands_of_the_rubber_s_thickness_are_told_apart(eye):
+    lab = dict(zip(THICKNESS_COLORS, seen(list(THICKNESS_COLORS.values()), eye), strict=True))
+    for one, other in itertools.combinations(lab, 2):
+        assert deltaE_ciede2000(lab[one], lab[other]) > LEAST_APART, (one, other)
