@@ -1,6 +1,6 @@
 """How large the piece will be: known before anything runs, as soon as one dimension is typed.
 
-Where the axis up is to be found, that takes a second for a fine scan, and runs in a thread.
+It takes a second or two for a fine scan, and runs in a thread.
 """
 
 from __future__ import annotations
@@ -21,6 +21,8 @@ from .properties import read_settings
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+
+    from ..core.scan.settings import ScanSettings
 
 SECONDS_BETWEEN_LOOKS = 0.1
 
@@ -61,9 +63,9 @@ class Preview:
         if thing.type != "MESH" or thing.mode != "OBJECT":
             return None
         scan = read_settings(scene).scan
-        key = _key(scene, thing, scan.up)
+        key = _key(scene, thing, scan)
         if key != self._key:
-            self._key, self._found = key, _measured(_arrays(scene, thing), scan.up)
+            self._key, self._found = key, _measured(_arrays(scene, thing), scan)
             if not self._found.done():
                 bpy.app.timers.register(lambda: self._wait(redraw))
         if self._found is None or not self._found.done():
@@ -91,11 +93,12 @@ preview = Preview()
 """The one there is, until Blender is closed."""
 
 
-def _key(scene: bpy.types.Scene, thing: bpy.types.Object, up: str) -> tuple[Any, ...]:
+def _key(scene: bpy.types.Scene, thing: bpy.types.Object, scan: ScanSettings) -> tuple[Any, ...]:
     turn = tuple(round(one, 6) for row in thing.matrix_world.to_3x3() for one in row)
     corners = tuple(round(one, 6) for corner in thing.bound_box for one in corner)
     counts = len(thing.data.vertices), len(thing.data.polygons)
-    return thing.session_uid, counts, turn, corners, mm_per_unit(scene), up
+    said = scan.up, scan.speck_percent
+    return thing.session_uid, counts, turn, corners, mm_per_unit(scene), said
 
 
 def _arrays(
@@ -107,13 +110,13 @@ def _arrays(
 
 
 def _measured(
-    arrays: tuple[np.ndarray, np.ndarray, np.ndarray], up: str
+    arrays: tuple[np.ndarray, np.ndarray, np.ndarray], scan: ScanSettings
 ) -> Future[tuple[np.ndarray, str]]:
-    """Start to measure; done at once where the axis is named, or without a window."""
+    """Start to measure; done at once without a window."""
 
     def measure() -> tuple[np.ndarray, str]:
         vertices, faces, turn = arrays
-        return upright_size_mm(Mesh(vertices @ turn.T, faces), up)
+        return upright_size_mm(Mesh(vertices @ turn.T, faces), scan)
 
     with_one_thread = ThreadPoolExecutor(max_workers=1, thread_name_prefix="riseline-size")
     found = with_one_thread.submit(measure)

@@ -32,6 +32,7 @@ def scene_groups(
     properties = {stage: bpy.props.PointerProperty(type=group) for stage, group in stages.items()}
     properties["results"] = bpy.props.PointerProperty(type=found)
     properties["piece"] = bpy.props.PointerProperty(type=bpy.types.Object)
+    properties["form"] = bpy.props.IntProperty()
     properties["sculpt"] = bpy.props.StringProperty()
     properties["tour"] = bpy.props.IntProperty()
     properties["measured"] = _measured()

@@ -10,6 +10,7 @@ import uuid
 from typing import TYPE_CHECKING
 
 from . import results, views
+from .migrate import FORM
 from .names import SCULPT
 from .outdated import OF_THE_PIECE
 from .show import own_collection
@@ -89,7 +90,7 @@ def forget_gone(scene: bpy.types.Scene) -> None:
 
 
 def _begin(stored: bpy.types.PropertyGroup, piece: bpy.types.Object) -> None:
-    stored.piece, stored.tour = piece, 0
+    stored.piece, stored.tour, stored.form = piece, 0, FORM
     stored.sculpt = stored.sculpt or uuid.uuid4().hex
 
 

@@ -10,6 +10,7 @@ from bpy.app.handlers import persistent
 
 from ..bridge import shelf
 from ..bridge.kept import kept
+from ..bridge.migrate import migrate
 from ..bridge.preview import preview
 from ..bridge.scene import scene_groups
 from ..bridge.sculpts import forget_gone
@@ -117,6 +118,8 @@ def _steps() -> list[tuple[Callable[[], object], Callable[[], object]]]:
     loaded = bpy.app.handlers.load_pre
     steps.append((lambda: loaded.append(_forget), lambda: loaded.remove(_forget)))
     saved = bpy.app.handlers.save_pre
+    opened = bpy.app.handlers.load_post
+    steps.append((lambda: opened.append(_migrate), lambda: opened.remove(_migrate)))
     steps.append((lambda: saved.append(_forget_gone), lambda: saved.remove(_forget_gone)))
     steps.append((kept.forget, kept.forget))
     steps.append((preview.forget, preview.forget))
@@ -159,6 +162,13 @@ def _forget_gone(*_: object) -> None:
     """Keep out of a file that is about to be saved what was deleted."""
     for scene in bpy.data.scenes:
         forget_gone(scene)
+
+
+@persistent
+def _migrate(*_: object) -> None:
+    """Bring a file of an older version, just opened, to what this one expects."""
+    for scene in bpy.data.scenes:
+        migrate(scene)
 
 
 @persistent

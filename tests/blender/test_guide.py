@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import json
+
 import bpy
 import numpy as np
 import pytest
@@ -218,8 +220,11 @@ def test_a_sample_comes_with_its_settings_and_its_size(scene, name):
     piece = scene.riseline.piece
     assert piece.name == SAMPLES[name][0]
     size = _size(scene, piece)
-    # a millimetre scan, or an inch scan with its height in the settings beside it
-    assert 50.0 < max(size.size_mm) < 250.0
+    # the size of the sculpt itself: scanner dust beside it does not count
+    known = json.loads(sample_file(name).with_suffix(".expected.json").read_text("utf-8"))
+    expected = known["size_mm"]
+    for found, number in zip(size.size_mm, expected["value"], strict=True):
+        assert found == pytest.approx(number, abs=expected["tolerance"])
     assert _step().operator == ids.LAY_OUT
 
 

@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..errors import BadSettingError
+from ..geometry.connect import welded
+from .specks import without_specks
 from .upright import find_up, turn_to
 
 if TYPE_CHECKING:
@@ -49,15 +51,15 @@ def true_scale(size_mm: Floats, settings: ScanSettings) -> float:
     return float(getattr(settings, given[0])) / along_mm if along_mm > 0.0 else 1.0
 
 
-def upright_size_mm(mesh: Mesh, up: str) -> tuple[Floats, str]:
+def upright_size_mm(mesh: Mesh, settings: ScanSettings) -> tuple[Floats, str]:
     """Return the size (3,) of a scan once it stands upright, in its own unit, and its axis up.
 
     Parameters
     ----------
     mesh : Mesh
-        As scanned.
-    up : str
-        An axis such as "+z", or "auto".
+        As scanned; its dust does not count.
+    settings : ScanSettings
+        Which way is up, and what is dust.
 
     Raises
     ------
@@ -67,10 +69,14 @@ def upright_size_mm(mesh: Mesh, up: str) -> tuple[Floats, str]:
     Examples
     --------
     >>> from blender_addon.core.geometry.mesh import Mesh
+    >>> from blender_addon.core.scan.settings import ScanSettings
     >>> roof = Mesh([[0, 0, 0], [4, 0, 0], [0, 2, 0], [0, 0, 1]], [[0, 2, 1], [0, 1, 3], [0, 3, 2]])
-    >>> upright_size_mm(roof, "+x")[0].tolist()
+    >>> upright_size_mm(roof, ScanSettings(up="+x"))[0].tolist()
     [1.0, 2.0, 4.0]
     """
-    found = find_up(mesh, up)
-    size_mm: Floats = np.ptp(mesh.vertices @ turn_to(found).T, axis=0)
+    clean, _ = welded(mesh)
+    whole, _ = without_specks(clean, settings.speck_percent)
+    piece = whole.mesh
+    found = find_up(piece, settings.up)
+    size_mm: Floats = np.ptp(piece.vertices @ turn_to(found).T, axis=0)
     return size_mm, found.axis

@@ -68,7 +68,9 @@ def _draw_welcome(
     if selected is not None:
         text = f"Use {selected.name} Instead"
         box.operator(ids.WORK_ON, text=text, icon="MESH_DATA").name = selected.name
-    box.operator_menu_enum(ids.OPEN_SAMPLE, "sample", text="Try a Sample Piece", icon="OUTLINER_OB_MESH")
+    box.operator_menu_enum(
+        ids.OPEN_SAMPLE, "sample", text="Try a Sample Piece", icon="OUTLINER_OB_MESH"
+    )
     box.operator(ids.OPEN_HELP, text="How It Goes", icon="HELP").page = "index"
 
 

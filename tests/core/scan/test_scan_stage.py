@@ -69,7 +69,7 @@ def test_any_one_dimension_of_the_upright_piece_scales_it(name, along):
     upright = (4.0, 3.0, 2.0)  # +x up lays z level
     expected = [60.0 / upright[along] * one for one in upright]
     assert result.size_mm == pytest.approx(expected)
-    size_mm, axis = upright_size_mm(given, "+x")
+    size_mm, axis = upright_size_mm(given, ScanSettings(up="+x"))
     assert size_mm == pytest.approx(upright)
     assert axis == "+x"
 
