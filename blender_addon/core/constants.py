@@ -50,6 +50,13 @@ MM_PER_FILE_UNIT = {
 """The units a 3MF may be in: 3MF Core 1.4.0, section 3.4; the foot after NIST SP 811, appendix
 B."""
 
+STILL_OPEN_FACTOR = 2.0
+"""What trapped air may still change, by how much it changed when the pitch was halved last: error
+falls with the pitch, but where columns fall is chance as well. Ours."""
+
+LEAST_BOUND_SHARE = 0.002
+"""No total is told closer than this: two pitches may agree by chance. Ours."""
+
 LEAST_POCKET_ML = 0.01
 """Smaller pockets are not listed one by one: a bead 2.7 mm across. Common practice, no source."""
 

@@ -66,9 +66,9 @@ NO_DOUBT = Doubt()
 class BubblesResult:
     """Air in the frame of the scan result; face arrays (m,) follow the faces of its mesh.
 
-    ``trapped_depth_mm`` is how deep a face sits in trapped air, 0 outside it. ``bound_ml`` is how
-    much the total changed from a pitch twice as wide (halving the pitch changes it by less), and
-    ``doubt.most_ml`` besides: what columns that cannot be decided may hide.
+    ``trapped_depth_mm`` is how deep a face sits in trapped air, 0 outside it. ``bound_ml`` is by
+    how much the total may still change with a finer pitch, as it changed from one twice as wide,
+    and ``doubt.most_ml`` besides: what columns that cannot be decided may hide.
     ``lean`` is the best of ``leans``. ``face_pocket`` is the number of the pocket that a face
     stands in, -1 outside; ``bodies`` are the pockets' air as closed meshes, in the same order.
     ``computed`` is ``prebrush`` without the maker's paint.

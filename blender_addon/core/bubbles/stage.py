@@ -6,7 +6,7 @@ from dataclasses import replace
 from itertools import zip_longest
 from typing import TYPE_CHECKING
 
-from ..constants import FEWEST_COLUMNS, LEAST_POCKET_ML
+from ..constants import FEWEST_COLUMNS, LEAST_BOUND_SHARE, LEAST_POCKET_ML, STILL_OPEN_FACTOR
 from ..geometry.solid import area_cm2
 from ..notices import Notice
 from ..units import volume_text
@@ -65,7 +65,7 @@ def bubbles_stage(scan: ScanResult, settings: BubblesSettings, watch: Watch) -> 
     return BubblesResult(
         pitch_mm=pitch,
         trapped_ml=air.trapped_ml,
-        bound_ml=abs(air.trapped_ml - coarse.trapped_ml) + doubt.most_ml,
+        bound_ml=_still_open_ml(air.trapped_ml, coarse.trapped_ml) + doubt.most_ml,
         doubt=doubt,
         pockets=pockets,
         trapped_depth_mm=classes.trapped_depth_mm,
@@ -84,6 +84,11 @@ def bubbles_stage(scan: ScanResult, settings: BubblesSettings, watch: Watch) -> 
         bodies=bodies,
         warnings=_warnings(air, doubt),
     )
+
+
+def _still_open_ml(fine_ml: float, coarse_ml: float) -> float:
+    """Return what a finer pitch may still change, from the totals at this and twice this pitch."""
+    return max(STILL_OPEN_FACTOR * abs(fine_ml - coarse_ml), LEAST_BOUND_SHARE * fine_ml)
 
 
 def _warnings(air: Air, doubt: Doubt) -> tuple[Notice, ...]:
