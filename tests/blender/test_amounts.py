@@ -9,6 +9,7 @@ import pytest
 
 from blender_addon.bridge import bench, user_files
 from blender_addon.bridge.kept import kept
+from blender_addon.bridge.reading import table_of
 from blender_addon.core.catalog.materials import rubbers
 from blender_addon.core.catalog.pots import Pot
 from blender_addon.core.errors import BadSettingError
@@ -82,6 +83,26 @@ def test_the_hour_is_the_side_whose_rim_is_lowest(scene):
         sorted([100 * 30 * 15 * tan / 1e3] * 2 + [100 * 30 * 50 * tan / 1e3] * 2), rel=1e-3
     )
     assert wedges[12] == pytest.approx(wedges[6], rel=1e-3)
+
+
+def test_leaning_towards_a_tower_leaves_it_deepest(scene):
+    # a tower at one end of a slab, seen from above: leaning to its side, its tip lies far below the
+    # lowest rim; leaning away from it, the slope takes up most of its height
+    add("slab", shapes.joined(shapes.box((100, 30, 20)), shapes.box((15, 30, 45), (85, 0, 19.9))))
+    bpy.ops.riseline.lay_out()
+    case = kept.layout(found().token).case
+    tower = case.master.vertices[case.master.vertices[:, 2] > 50.0][:, :2].mean(axis=0)
+    middle = (case.master.bounds[0] + case.master.bounds[1])[:2] / 2
+    from_back = math.degrees(math.atan2(*(tower - middle)[::-1])) - 90.0
+    scene.riseline.mold_lean = math.radians(15.0)
+    deepest = {}
+    # hours run counter-clockwise as seen from above the piece: over the upturned mold, clockwise
+    towards = round(from_back / 30.0) % 12 or 12
+    for hour in (towards, (towards + 5) % 12 + 1):
+        scene.riseline.mold_lean_hour = hour
+        deepest[hour] = table_of(scene.riseline, "bare")[-1, 0]
+    assert deepest[towards] == pytest.approx(71.25 * math.cos(math.radians(15.0)), abs=5.0)
+    assert min(deepest.values()) < deepest[towards] - 15.0
 
 
 @pytest.mark.usefixtures("bore")
