@@ -502,6 +502,10 @@ large. Ours."""
 MIX_ERROR_SHARE = 0.02
 """A part weighed off by more than this is told of. Common practice, no source; data sheet first."""
 
+COAT_MOST_SHARE = 0.3
+"""Of all rubber, beyond which a brushed coat is thicker than anybody brushes. Common practice, no
+source."""
+
 CHUNKS_MOST_SHARE = 0.25
 """Of the poured rubber, what old chunks may take up: fresh rubber must run round each. Common
 practice, no source."""

@@ -161,11 +161,19 @@ def _rubber(rubber: dict[str, Any]) -> list[str]:
         ),
         _line(
             "In time",
-            f"{rubber['budget']['fits']} (mix, degas and pour take {_s(rubber['needs_s'])} a cup)",
+            _in_time(rubber),
             f"degas in a vessel of {_ml(rubber['vessel_ml'])}",
             f"{_g(rubber['block']['lift_g'])} to lift with the clay in it",
         ),
     ]
+
+
+def _in_time(rubber: dict[str, Any]) -> str:
+    """Say in a word whether it can be poured in time, then why; None is a pour without an end."""
+    fits, needs_s = rubber["budget"]["fits"], rubber["needs_s"]
+    if needs_s is None:
+        return f"{fits} (it sets before it is through the funnel)"
+    return f"{fits} (mix, degas and pour take {_s(needs_s)} a cup)"
 
 
 def _coat(coat: dict[str, Any] | None) -> list[str]:

@@ -97,7 +97,7 @@ def staged_fills(
     for to in levels(high):
         ml = left - float(np.interp(to, *table.T))
         batch = batch_of(ml * density_g_ml, sheet, step_g)
-        found.append(Fill(to, ml, ml * density_g_ml, above - to, batch.a_g, batch.b_g))
+        found.append(Fill(to, ml, ml * density_g_ml, max(above - to, 0.0), batch.a_g, batch.b_g))
         above, left = to, left - ml
     return tuple(found)
 

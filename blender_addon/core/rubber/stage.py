@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from ..case.case import PRINTED
+from ..constants import COAT_MOST_SHARE
 from ..geometry.solid import enclosed_volume_ml
 from ..notices import Notice
 from ..units import KG_M3_TO_G_ML, mass_text
@@ -129,6 +130,7 @@ def rubber_stage(
         warnings=(
             *pot_life_notices(budget, len(batches)),
             *coarse_scale(batches, settings, step_g),
+            *_thick_coat(saved.coat_ml, volume_ml),
             *_too_many_chunks(settings.chunks_g, saved.chunks_most_g),
             *pot_notices(fits, (block.across_mm, block.high_mm), settings),
         ),
@@ -161,6 +163,16 @@ def _holding(
 def _cost(batches: tuple[Batch, ...], coat: Batch | None, settings: RubberSettings) -> float | None:
     mass_g = mass_of(batches) + (coat.g if coat else 0.0)
     return settings.price_per_kg * mass_g / G_PER_KG if settings.price_per_kg else None
+
+
+def _thick_coat(coat_ml: float, volume_ml: float) -> tuple[Notice, ...]:
+    if coat_ml <= COAT_MOST_SHARE * volume_ml:
+        return ()
+    text = (
+        f"The brushed coat takes up {100.0 * coat_ml / volume_ml:.0f} % of the rubber: that is no"
+        " coat any more. Make it thinner, or brush less."
+    )
+    return (Notice("thick_coat", text),)
 
 
 def _too_many_chunks(chunks_g: float, most_g: float) -> tuple[Notice, ...]:

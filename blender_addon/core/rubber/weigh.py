@@ -107,7 +107,7 @@ def batches_in(mass_g: float, count: int, sheet: Sheet, step_g: float) -> tuple[
 
 
 def _steps(mass_g: float, step_g: float) -> int:
-    return math.ceil(mass_g / step_g - 1e-6)
+    return max(math.ceil(mass_g / step_g - 1e-6), 1)
 
 
 def mass_of(batches: tuple[Batch, ...]) -> float:

@@ -136,6 +136,13 @@ def test_no_fill_is_deeper_than_allowed_and_there_are_no_more_than_it_takes(rabb
     assert sum(fill.ml for fill in found.fills) + found.shell_ml == pytest.approx(found.copy_ml)
 
 
+def test_very_small_mixes_still_come_to_an_end(rabbit):
+    found = resin_of(rabbit, stage_g=10.0, scale_step_g=0.1, shell_mm=1.0)
+    assert len(found.fills) > 30
+    assert all(fill.deep_mm >= 0.0 for fill in found.fills)
+    assert sum(fill.ml for fill in found.fills) + found.shell_ml == pytest.approx(found.copy_ml)
+
+
 def test_grams_of_each_fill_are_whole_steps_of_the_scale_and_enough(rabbit):
     found = resin_of(rabbit, scale_step_g=0.5, a_parts=100.0, b_parts=83.0)
     for fill in found.fills:

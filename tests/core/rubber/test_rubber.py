@@ -117,6 +117,15 @@ def test_the_brushed_coat_is_not_poured_again():
     assert brushed.mass_g + brushed.coat.g == pytest.approx(bare.mass_g, abs=2.0)
 
 
+def test_a_coat_thicker_than_the_room_is_told_of_and_still_weighed():
+    case = cased(shapes.box((60, 40, 100)), at=(0, 0))
+    rubber = made(case, coat_g=1e6)
+    assert "thick_coat" in [notice.code for notice in rubber.warnings]
+    assert rubber.mix_ml == pytest.approx(0.0, abs=1e-9)
+    assert len(rubber.batches) == 1
+    assert not made(case, coat_g=50.0).warnings
+
+
 def test_old_chunks_save_their_volume_and_no_more_than_a_quarter():
     case = cased(shapes.box((60, 40, 100)), at=(0, 0))
     bare = made(case, spare_percent=0.0)
