@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 import bpy
@@ -16,6 +17,7 @@ from .place import eye_direction
 from .show import add_object, own_collection, own_objects
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
     from typing import Any
 
     from ..core.layout import Layout
@@ -25,8 +27,13 @@ APART_MM = 60.0
 """Between the case and the beds, and from bed to bed: the eye tells them apart."""
 
 
-def choice_of_place(update: Any) -> Any:
-    """Return a new property: where the parts are shown."""
+def choice_of_place(on_parts: Callable[[bpy.types.Context], None]) -> Any:
+    """Return a new property: where the parts are shown; told of when they lie there."""
+
+    def update(whole: bpy.types.PropertyGroup, context: bpy.types.Context) -> None:
+        lay_parts(whole.id_data)
+        on_parts(context)
+
     return bpy.props.EnumProperty(
         name="Parts Are Shown",
         description="Where the parts to print are shown",
@@ -68,13 +75,16 @@ def _on_beds(scene: bpy.types.Scene, layout: Layout) -> list[Matrix]:
 
 
 def _bed_at_mm(layout: Layout, bed: int) -> np.ndarray:
-    """Return where the middle of a bed is in the job frame: at the right of the case, in a row."""
+    """Return where the middle of a bed is in the job frame: right of the case, in square rows."""
     settings, case = layout.settings.parts, layout.case
-    eye = eye_direction(layout)
-    right = np.array([-eye.y, eye.x, 0.0])
-    wide = abs(right[0]) * settings.bed_x_mm + abs(right[1]) * settings.bed_y_mm
-    first = case.bore.reach_mm + case.wall_mm + settings.flange_mm + APART_MM + wide / 2.0
-    at: np.ndarray = right * (first + bed * (wide + APART_MM))
+    eye = np.array(eye_direction(layout))
+    right = np.array([-eye[1], eye[0], 0.0])
+    size = np.array([settings.bed_x_mm, settings.bed_y_mm, 0.0])
+    wide, deep = np.abs(right) @ size + APART_MM, np.abs(eye) @ size + APART_MM
+    beds = 1 + max(one for one, *_ in layout.parts.bed_places_mm)
+    row, column = divmod(bed, math.ceil(math.sqrt(beds)))
+    first = case.bore.reach_mm + case.wall_mm + settings.flange_mm + (wide + APART_MM) / 2.0
+    at: np.ndarray = right * (first + column * wide) - eye * row * deep
     at[2] = -settings.board_mm
     return at
 

@@ -21,10 +21,12 @@ MEASURES = ("height", "width", "depth")
 def scene_groups(
     on_pocket: Callable[[bpy.types.Context], None],
     on_lean: Callable[[bpy.types.Context], None],
+    on_parts: Callable[[bpy.types.Context], None],
 ) -> tuple[type[bpy.types.PropertyGroup], ...]:
     """Return the property group classes in the order of registering; the last is the whole.
 
-    ``on_pocket`` and ``on_lean`` are called when a pocket or a lean is chosen in its list.
+    ``on_pocket`` and ``on_lean`` are called when a pocket or a lean is chosen in its list,
+    ``on_parts`` when it was chosen where the parts are shown.
     """
     stages = {stage: stage_group(stage) for stage in STAGES}
     rows = results.row_groups()
@@ -37,9 +39,7 @@ def scene_groups(
     properties["tour"] = bpy.props.IntProperty()
     properties["measured"] = _measured()
     properties |= views.properties() | reading.properties() | stretching.properties()
-    properties["parts_lie"] = beds.choice_of_place(
-        lambda whole, _context: beds.lay_parts(whole.id_data)
-    )
+    properties["parts_lie"] = beds.choice_of_place(on_parts)
     properties["shows_numbers"] = bpy.props.BoolProperty(
         name="Numbers in the View",
         description="Write the numbers that matter most in large letters into the 3D view",

@@ -66,7 +66,7 @@ from .panels.scan import ScanPanel, ScanSettingsPanel
 from .panels.sheet import SheetPanel
 from .panels.views import ViewsPanel
 from .preferences import RiselinePreferences, TubeList, TubeRow
-from .view import frame_pocket
+from .view import frame_parts, frame_pocket
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -109,7 +109,7 @@ def unregister() -> None:
 
 def _steps() -> list[tuple[Callable[[], object], Callable[[], object]]]:
     """Return how to add each thing and how to take it away."""
-    groups = scene_groups(frame_pocket, choose_lean)
+    groups = scene_groups(frame_pocket, choose_lean, frame_parts)
     steps = [_class_step(one) for one in (*groups, *CLASSES)]
     steps.insert(len(groups), (lambda: _add_property(groups[-1]), _remove_property))
     steps += [_menu_step(menu, entry) for menu, entry in menus.ENTRIES]

@@ -97,6 +97,15 @@ def frame_layout(context: bpy.types.Context, scene: bpy.types.Scene, layout: Lay
             view.view_perspective = "PERSP"
 
 
+def frame_parts(context: bpy.types.Context) -> None:
+    """Bring the print beds into each view while parts lie on them, else the whole layout."""
+    things = own_objects(context.scene)
+    beds = [one for one in things if one[names.OWN] == names.BED_ROLE]
+    lying = beds + [one for one in things if beds and names.PART in one]
+    if lying or things:
+        frame(context, lying or things)
+
+
 def frame_pocket(context: bpy.types.Context) -> None:
     """Look up into the chosen pocket of the brush map, in the 3D view where it was chosen."""
     space, found = context.space_data, context.scene.riseline.results
