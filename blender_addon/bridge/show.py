@@ -82,7 +82,7 @@ def show(
         data = build.new_mesh(name.title(), mesh, units_per_mm)
         data.materials.append(materials.get(materials.OF_ROLE[role]))
         thing = add_object(collection, data, role, place)
-        if role not in names.CUTS:
+        if role not in names.OBJECTS:
             thing[names.PART] = name
     return place
 
