@@ -152,7 +152,6 @@ def test_the_colours_of_thickness_are_the_distance_to_the_wall_and_the_map_comes
     assert np.array_equal(slots(), of_map)
     scene.riseline.show_map = False
     assert not slots().any()
-    assert len(data.materials) == len(names.CLASSES) + len(names.BANDS)
 
 
 @pytest.mark.usefixtures("scan")
