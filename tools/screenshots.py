@@ -78,5 +78,10 @@ async def main() -> int:
         await hand("click")(await hand("find")(stage, sidebar))
         await hand("pause")(0.3)
         await picture(stage.lower(), sidebar)
+        if stage not in ("Views", "Sheet"):
+            await hand("click")(await hand("find")("Settings", sidebar))
+            await hand("pause")(0.3)
+            await picture(f"{stage.lower()}_settings", sidebar)
+            await hand("click")(await hand("find")("Settings", sidebar))
         await hand("click")(await hand("find")(stage, sidebar))
     return 0

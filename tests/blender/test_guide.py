@@ -113,6 +113,7 @@ def test_each_switch_shows_and_hides_what_it_names(scene):
     roles = {
         "map": names.MAP_ROLE, "air": names.AIR_ROLE, "case": "case", "cut": names.SLIT_ROLE,
         "parts": "base", "rubber": names.RUBBER_ROLE,
+        "stream": names.STREAM_ROLE,
     }  # fmt: skip
     scene.riseline.rubber_level = 5.0
     for key, role in roles.items():

@@ -59,7 +59,7 @@ def test_a_maker_gets_from_the_scan_to_the_parts(tmp_path):
     if tool:
         _run([
             sys.executable, tool, "run", HERE / "workday.py", "--zip", zip_file,
-            "--out", pictures, "--timeout", LONGEST_S, "--", _scan(tmp_path),
+            "--out", pictures, "--timeout", LONGEST_S, "--", _scan(tmp_path), zip_file,
         ])  # fmt: skip
         for name in PICTURES:
             assert (pictures / f"{name}.png").read_bytes().startswith(b"\x89PNG")

@@ -18,6 +18,7 @@ from mathutils import Vector
 HANDS = dict(globals())
 HERE = Path(__file__).resolve().parent
 SCAN = Path(sys.argv[1])
+ZIP = Path(sys.argv[2]) if len(sys.argv) > 2 else None
 OWN = "riseline_role"
 WITH_UNDO = True
 
@@ -344,6 +345,34 @@ def command_line():
     assert "missing.stl" in done.stderr
 
 
+async def come_and_go():
+    """Installed over itself it goes on; taken away, nothing of it is left in Blender."""
+    handlers = bpy.app.handlers
+
+    def ours():
+        held = [
+            one for name in ("load_pre", "load_post", "save_pre") for one in getattr(handlers, name)
+        ]
+        mine = [one for one in held if one.__module__.startswith(hand("extension"))]
+        return mine, [one for one in dir(bpy.types) if one.startswith("RISELINE_")]
+
+    assert all(ours())
+    if ZIP is not None:
+        options = {"filepath": str(ZIP), "repo": "user_default", "enable_on_install": True}
+        bpy.ops.extensions.package_install_files(**options)
+        await hand("pause")(0.5)
+        assert all(ours()), "an upgrade lost it"
+        assert hasattr(bpy.types.Scene, "riseline")
+    repos = list(bpy.context.preferences.extensions.repos)
+    number = next(i for i, one in enumerate(repos) if one.module == "user_default")
+    bpy.ops.extensions.package_uninstall(repo_index=number, pkg_id="riseline")
+    await hand("pause")(0.5)
+    assert ours() == ([], [])
+    assert not hasattr(bpy.types.Scene, "riseline")
+    folder = Path(repos[number].directory) / "riseline"
+    assert not folder.exists(), f"{folder} is left"
+
+
 async def main():
     """The whole day."""
     await hand("open_sidebar")("Riseline")
@@ -368,3 +397,4 @@ async def main():
         middle = hand("point")(context.region, context.region.width / 3, context.region.height / 2)
     command_line()
     await in_the_middle(middle)
+    await come_and_go()
