@@ -26,7 +26,7 @@ STOPS = (
          frozenset({"brush map"}), None),
     Stop("Look at the Case", "MESH_CYLINDER", frozenset({"map", "case", "stream", "parts"}),
          MASTER_AND_CASE | {"base", "funnel"}, (0.7, -1.0, 0.35)),
-    Stop("Look at the Rubber Rising", "MOD_FLUIDSIM", frozenset({"map", "case", "rubber", "air", "stream"}),
+    Stop("Look at the Rubber Rising", "MOD_FLUIDSIM", frozenset({"map", "case", "rubber", "air"}),
          MASTER_AND_CASE, (0.7, -1.0, 0.2)),
     Stop("Look at the Cut", "SNAP_EDGE", frozenset({"map", "cut"}),
          frozenset({"master", "slit"}), (0.9, 1.0, 0.4)),
