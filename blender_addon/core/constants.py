@@ -463,6 +463,9 @@ PROOF_MARGIN_MM = 2.0
 THIN_SKIN_MM = 0.05
 """A skin of rubber that thin tears by itself: it is not looked for. Common practice, no source."""
 
+KNIFE_CARD_EDGE_MM = 12.0
+"""Paper left beside the knife's line, to hold and to tape. Common practice, no source."""
+
 CRUMB_SHARE = 1e-3
 """Share of the block below which a part that a parting surface cuts off is a crumb: 2 ml of two
 litres, that one finger holds. Ours."""

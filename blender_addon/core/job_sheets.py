@@ -39,7 +39,7 @@ def write_sheet_folder(
     UnwritableFolderError
         If it holds anything that is not ours, or cannot be written.
     """
-    sheet = sheet_stage(layout.case, layout.funnel, settings, Watch())
+    sheet = sheet_stage(layout.case, layout.funnel, layout.cut, settings, Watch())
     wanted = replace(layout, sheet=sheet, settings=replace(layout.settings, sheet=settings))
     with whole_folder(folder, own_sheets) as fresh:
         seen = seen_from_all_sides(wanted.bubbles, wanted.case)

@@ -76,7 +76,7 @@ def lay_out(
         "Resin", resin_stage, scan, cavity, rubber.shrink_percent, settings.resin, watch=watch
     )  # fmt: skip
     parts = memo("Parts", parts_stage, case, funnel, rubber.forces, settings.parts, watch=watch)
-    sheet = memo("Sheet", sheet_stage, case, funnel, settings.sheet, watch=watch)
+    sheet = memo("Sheet", sheet_stage, case, funnel, cut, settings.sheet, watch=watch)
     return Layout(
         settings, scan, bubbles, case, funnel, cut, rubber, resin, parts, sheet,
         dict(memo.timings_s),

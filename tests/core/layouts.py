@@ -102,7 +102,7 @@ def layout(*, through_holes=0, uplift_n=0.0):
         )
     )
     timings_s = {"Scan": 0.25, "Cut": 1.5}
-    sheet = sheet_stage(case, funnel, Settings().sheet, Watch())
+    sheet = sheet_stage(case, funnel, cut, Settings().sheet, Watch())
     return Layout(
         Settings(), scan, bubbles, case, funnel, cut, rubber, resin, parts, sheet, timings_s
     )

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from ..arrays import Bools, Floats, Ints
     from .mesh import Mesh
 
-_ROUNDS = 12
+_ROUNDS = 32
 _COARSEST = 9
 _GAP = 2.0
 _FILLS = 4

@@ -10,13 +10,14 @@ from .templates import templates_of
 
 if TYPE_CHECKING:
     from ..case.result import CaseResult
+    from ..cut.result import CutResult
     from ..funnel.result import FunnelResult
     from ..watch import Watch
     from .settings import SheetSettings
 
 
 def sheet_stage(
-    case: CaseResult, funnel: FunnelResult, settings: SheetSettings, watch: Watch
+    case: CaseResult, funnel: FunnelResult, cut: CutResult, settings: SheetSettings, watch: Watch
 ) -> SheetResult:
     """Return every drawing that goes to the bench at true size, on pages.
 
@@ -26,12 +27,14 @@ def sheet_stage(
         Tube, board and riser.
     funnel : FunnelResult
         For its card pattern.
+    cut : CutResult
+        For the knife's line.
     settings : SheetSettings
         Paper and units.
     watch : Watch
         Told of progress.
     """
-    drawings = templates_of(case, funnel, inches=settings.inches)
+    drawings = templates_of(case, funnel, cut, inches=settings.inches)
     watch.at(0.5)
     sheets = tuple(sheets_of(one, settings.paper) for one in drawings)
     return SheetResult(drawings, sheets, pages_of(drawings, settings.paper))

@@ -7,23 +7,26 @@ from typing import TYPE_CHECKING
 from ..case.case import STOCK
 from .board import board_drawing, riser_drawing
 from .card import card_pattern
+from .knife_card import knife_card
 from .wrap import wrap_template
 
 if TYPE_CHECKING:
     from ..case.result import CaseResult
+    from ..cut.result import CutResult
     from ..funnel.result import FunnelResult
     from .drawing import Drawing
 
 
 def templates_of(
-    case: CaseResult, funnel: FunnelResult, *, inches: bool = False
+    case: CaseResult, funnel: FunnelResult, cut: CutResult, *, inches: bool = False
 ) -> tuple[Drawing, ...]:
-    """Return the wrap of a found tube, board, riser, and the card pattern of the funnel.
+    """Return the wrap of a found tube, board, riser, the funnel's pattern and the knife's line.
 
     Parameters
     ----------
     case : CaseResult
     funnel : FunnelResult
+    cut : CutResult
     inches : bool
         Whether their words give inches.
     """
@@ -32,4 +35,4 @@ def templates_of(
     drawings.append(board_drawing(case, inches=inches))
     if riser := riser_drawing(case, inches=inches):
         drawings.append(riser)
-    return (*drawings, *card_pattern(case, funnel))
+    return (*drawings, *card_pattern(case, funnel), *knife_card(case, cut, inches=inches))

@@ -27,8 +27,12 @@ from blender_addon.core.sheet.wrap import wrap_template
 from blender_addon.core.watch import Watch
 from tests import shapes
 from tests.core.cases import cased
+from tests.core.layouts import layout
 from tests.core.scans import bunny
 from tests.judges.pdf_marks import pages_of as read_pages
+
+SOME_CUT = layout().cut
+"""A cut whose trace is one short line."""
 
 PIPE = {"inner_diameter_mm": 154.051, "wall_mm": 7.112, "kind": "stock tube"}
 """ASTM D1785, 6 inch, Schedule 40: outside 6.625 in = 168.275 mm, least wall 0.280 in."""
@@ -98,8 +102,10 @@ def test_a_wrap_in_inches_says_inches():
 
 def test_only_a_found_tube_gets_a_wrap():
     printed = pipe(kind="printed round")
-    assert "tube_wrap" in [one.name for one in templates_of(pipe(), funnel_of(pipe()))]
-    assert "tube_wrap" not in [one.name for one in templates_of(printed, funnel_of(printed))]
+    assert "tube_wrap" in [one.name for one in templates_of(pipe(), funnel_of(pipe()), SOME_CUT)]
+    assert "tube_wrap" not in [
+        one.name for one in templates_of(printed, funnel_of(printed), SOME_CUT)
+    ]
 
 
 def outlines(drawing):
@@ -270,7 +276,7 @@ def test_the_hooks_go_over_the_rim(card):
 
 def test_small_drawings_share_a_sheet_and_none_is_lost_or_overlaps(card):
     case, funnel, _ = card
-    drawings = templates_of(case, funnel)
+    drawings = templates_of(case, funnel, SOME_CUT)
     for paper in ("A4", "Letter"):
         pages = pages_of(drawings, paper)
         names = [one.drawing.name for page in pages for one in page.placed]

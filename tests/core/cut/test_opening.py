@@ -1,0 +1,98 @@
+"""Worked examples of demolding: strain, lips, pull and suction, from closed forms."""
+
+import numpy as np
+import pytest
+
+from blender_addon.core.cut.marks import NO_MARKS
+from blender_addon.core.cut.opening import lip_pull_n, pull_word
+from blender_addon.core.cut.settings import CutSettings
+from blender_addon.core.cut.stage import cut_stage
+from blender_addon.core.cut.stretch import (
+    lips_mm,
+    lips_stretch,
+    modulus_mpa,
+    stress_mpa,
+    suction_n,
+)
+from blender_addon.core.watch import Watch
+from tests import shapes
+from tests.core.cases import cased
+
+GIRTH = np.pi * 70.0  # of a part 70 mm across
+
+
+@pytest.mark.parametrize(
+    ("stretch", "slit"), [(0.0, 109.96), (0.3, 84.58), (0.5, 73.30), (1.0, 54.98)]
+)
+def test_two_lips_let_a_part_of_70_pass(stretch, slit):
+    assert lips_mm(GIRTH, stretch) == pytest.approx(slit, abs=0.005)  # 2 s (1 + e) = G
+
+
+def test_a_slit_of_60_must_stretch_by_five_sixths():
+    assert lips_stretch(GIRTH, 60.0) == pytest.approx(0.8326, abs=5e-5)  # G / 2 s - 1
+    assert lips_stretch(GIRTH, 200.0) == 0.0
+
+
+def test_safe_and_torn_are_a_third_and_a_half_of_the_elongation():
+    # common practice, no source; a rubber of 500 %
+    settings = CutSettings(elongation_percent=500, safe_share_percent=100 / 3)
+    found = cut_stage(cased(shapes.cylinder(20, 60), at=(0, 0)), NO_MARKS, settings, Watch())
+    assert found.allowed_stretch == pytest.approx(1.667, abs=5e-4)
+    assert pull_word(1.0, torn=True) == "do not"
+
+
+@pytest.mark.parametrize(
+    ("shore", "young"),
+    [(10, 0.4127), (15, 0.5629), (20, 0.7319), (25, 0.9235), (30, 1.142), (40, 1.690)],
+)
+def test_stiffness_follows_from_the_hardness(shore, young):
+    assert modulus_mpa(shore) == pytest.approx(young, rel=5e-4)  # Gent 1958
+
+
+@pytest.mark.parametrize(
+    ("shore", "stresses"),
+    [
+        (20, (0.1728, 0.2575, 0.3473)),
+        (10, (0.0974, 0.1452, 0.1958)),
+        (30, (0.2697, 0.4019, 0.5420)),
+    ],
+)
+def test_stress_is_neo_hookean(shore, stresses):
+    # Treloar: (E / 3) (r - r**-2), with r = 1.3, 1.5, 1.75
+    found = [stress_mpa(one, modulus_mpa(shore)) for one in (0.3, 0.5, 0.75)]
+    assert found == pytest.approx(stresses, abs=6e-5)
+
+
+def test_a_vacuum_holds_no_more_than_the_air_presses():
+    assert suction_n(6000.0) == pytest.approx(607.95, abs=0.005)  # 60 cm2, 101 325 Pa
+
+
+def test_a_lip_of_15_by_30_at_a_half_pulls_116_newtons():
+    assert lip_pull_n(0.5, 15.0, 20.0) == pytest.approx(115.9, abs=0.05)
+
+
+def test_round_a_hole_the_pull_is_less_and_comes_near_the_lips_as_it_gets_wide():
+    flat = lip_pull_n(0.5, 15.0, 20.0)
+    pulls = [lip_pull_n(0.5, 15.0, 20.0, radius) for radius in (5, 20, 100, 1e5)]
+    assert pulls == sorted(pulls)
+    assert pulls[0] < 0.6 * flat
+    assert pulls[-1] == pytest.approx(flat, rel=1e-3)
+
+
+def test_round_a_hole_the_pull_is_the_integral_of_the_stress():
+    # closed form: with a = r0, k = a**2 ((1 + e)**2 - 1), r' = sqrt(r**2 + k): the integral of r'/r
+    # is r' - sqrt(k) artanh(sqrt(k) / r'), that of (r / r')**2 is r - sqrt(k) arctan(r / sqrt(k))
+    a, b, root = 20.0, 35.0, 20.0 * np.sqrt(1.5**2 - 1)
+
+    def ahead(r):
+        grown = np.sqrt(r**2 + root**2)
+        return grown - root * np.arctanh(root / grown) - r + root * np.arctan(r / root)
+
+    exact = modulus_mpa(20.0) / 3 * (ahead(b) - ahead(a)) * 30.0
+    assert lip_pull_n(0.5, 15.0, 20.0, 20.0) == pytest.approx(exact, rel=1e-4)
+
+
+def test_words_go_with_the_pull():
+    assert [pull_word(one, torn=False) for one in (10, 80, 81, 250, 251)] == [
+        "easy", "easy", "hard", "hard", "do not",
+    ]  # fmt: skip
