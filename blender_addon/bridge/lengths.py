@@ -24,7 +24,12 @@ def mm_per_unit(scene: bpy.types.Scene) -> float:
 
 def shown_length(scene: bpy.types.Scene, length_mm: float) -> str:
     """Return a length in inches when the scene is set to imperial units, else in millimetres."""
-    return length_text(length_mm, inches=scene.unit_settings.system == "IMPERIAL")
+    return length_text(length_mm, inches=in_inches(scene))
+
+
+def in_inches(scene: bpy.types.Scene) -> bool:
+    """Tell whether the scene is set to imperial units."""
+    return scene.unit_settings.system == "IMPERIAL"
 
 
 def shown_size(scene: bpy.types.Scene, size_mm: Iterable[float]) -> str:

@@ -16,7 +16,8 @@ import bpy
 
 from ..core.fields import spec_of
 from ..core.settings import Settings
-from .lengths import mm_per_unit
+from ..core.sheet.settings import INCHES, MILLIMETERS
+from .lengths import in_inches, mm_per_unit
 from .user_files import POTS, TUBES, path_of
 
 if TYPE_CHECKING:
@@ -73,6 +74,7 @@ def read_settings(scene: bpy.types.Scene, whole: Any = None) -> Settings:
         found,
         case=_with_own(found.case, "stock_file", TUBES),
         rubber=_with_own(found.rubber, "pots_file", POTS),
+        sheet=replace(found.sheet, units=INCHES if in_inches(scene) else MILLIMETERS),
     )
 
 

@@ -11,6 +11,7 @@ from .job_sheet_words import Said, heeded
 from .sheet.blocks import Heading, Numbers, Table, Title, Words
 from .sheet.cautions import ALWAYS
 from .sheet.flow import flowed
+from .sheet.settings import INCHES
 from .units import mass_text, time_text
 
 if TYPE_CHECKING:
@@ -35,7 +36,7 @@ def sheet_blocks(
     areas_cm2 : dict
         Of the classes that it shows.
     """
-    said = Said(inches=job["settings"]["sheet"]["units"] == "inches")
+    said = Said(inches=job["settings"]["sheet"]["units"] == INCHES)
     steps = (
         ("Case and board", case_blocks(job, said), ("scan", "case", "parts")),
         ("Brush first", brush_blocks(job, seen, areas_cm2, said), ("bubbles",)),

@@ -27,6 +27,16 @@ def test_job_sheet_and_templates_are_written_on_the_paper_chosen_now(scene, tmp_
 
 
 @pytest.mark.usefixtures("scan")
+def test_sheets_are_in_inches_where_the_scene_is(scene, tmp_path):
+    bpy.ops.riseline.lay_out()
+    scene.unit_settings.system = "IMPERIAL"
+    bpy.ops.riseline.write_sheets(filepath=str(tmp_path / "sheets"))
+    words = pypdf.PdfReader(tmp_path / "sheets" / "job_sheet_a4.pdf").pages[0].extract_text()
+    assert "2.36 in" in words  # the mushroom is 60 mm high: 60 / 25.4
+    assert " mm" not in words
+
+
+@pytest.mark.usefixtures("scan")
 def test_sheets_replace_those_of_before_and_nothing_else(scene, tmp_path):
     bpy.ops.riseline.lay_out()
     folder = tmp_path / "sheets"

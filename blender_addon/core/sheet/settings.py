@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from ..fields import Checked, choice
 from .page import PAPERS
 
-UNITS = ("millimeters", "inches")
+MILLIMETERS, INCHES = "millimeters", "inches"
 
 
 @dataclass(frozen=True)
@@ -19,11 +19,11 @@ class SheetSettings(Checked):
         "size of the sheets in your printer; larger drawings go over several, to be joined",
     )  # fmt: skip
     units: str = choice(
-        "millimeters", UNITS, "Units",
+        MILLIMETERS, (MILLIMETERS, INCHES), "Units",
         "unit of the lengths in words; drawings are at true size in either",
     )  # fmt: skip
 
     @property
     def inches(self) -> bool:
         """Whether words give inches."""
-        return self.units == "inches"
+        return self.units == INCHES

@@ -99,7 +99,7 @@ def _words(case: CaseResult, outside: float, girth: float, *, inches: bool) -> l
         f"{case.name}, outside {across}",
         f"Once round {once}, seam to seam {half}.",
         "Gray: the pour channel is behind here.",
-        "Saw both seams with a thin blade: what it takes makes the case narrower.",
+        "Saw both seams with a thin blade: its width is lost from front to back, off the channel.",
         f"Paper of {PAPER_MM:g} mm leaves a gap of {gap} at the front; that is right.",
     ]
     shapes: list[Shape] = []

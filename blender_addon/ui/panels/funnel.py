@@ -19,7 +19,8 @@ class FunnelPanel(StagePanel, bpy.types.Panel):
         self, context: bpy.types.Context, layout: bpy.types.UILayout, found: bpy.types.PropertyGroup
     ) -> None:
         scene = context.scene
-        fact(layout, "Throat", shown_length(scene, found.funnel_throat_mm))
+        fact(layout, "Throat", f"{found.funnel_throat_area_cm2:.1f} cm²")
+        fact(layout, "Flows As Round", shown_length(scene, found.funnel_throat_mm))
         fact(layout, "Bowl, Across", shown_length(scene, found.funnel_bowl_mm))
         fact(layout, "Bowl Holds", volume_text(found.funnel_bowl_ml))
         fact(layout, "Height", shown_length(scene, found.funnel_height_mm))

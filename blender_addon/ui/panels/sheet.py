@@ -7,6 +7,9 @@ import bpy
 from .. import ids
 from .drawing import StagePanel, draw_settings, words
 
+SCENE_DECIDES = frozenset({"units"})
+"""Sheets are in inches where the scene is set to imperial units."""
+
 
 class SheetPanel(StagePanel, bpy.types.Panel):
     """The job sheet, and templates at true size"""
@@ -18,7 +21,7 @@ class SheetPanel(StagePanel, bpy.types.Panel):
         row = self.layout.row()
         row.scale_y = 1.4
         row.operator(ids.WRITE_SHEETS, icon="FILE_TEXT")
-        draw_settings(self.layout, context.scene, "sheet", frozenset())
+        draw_settings(self.layout, context.scene, "sheet", SCENE_DECIDES)
         super().draw(context)
 
     def draw_results(
