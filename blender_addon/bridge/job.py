@@ -44,7 +44,7 @@ class Job:
         self._raw = read_raw(scene, scan, context.evaluated_depsgraph_get())
         self._painted = read_painted(scene)
         found = scene.riseline.results
-        self._lean = (found.shown_lean_deg, found.shown_lean_hour)
+        self._lean = (found.shown_lean_deg, found.shown_towards_deg)
         self._scene, self._scan = scene.session_uid, scan.session_uid
 
     def run(self, watch: Watch) -> Layout:
@@ -56,7 +56,7 @@ class Job:
         layout = pipeline.lay_out(
             mesh, self._settings, self._desk.memo, watch, self._paint, self._marks
         )
-        self._upright = pour_of(layout, 0.0, 12)
+        self._upright = pour_of(layout)
         self._faces = of_faces(layout, mark_of(mesh))
         self._leaned = pour_of(layout, *self._lean) if self._lean[0] > 0.0 else None
         eye_direction(layout)  # what a master tells of itself is worked out here, not in the window

@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from mathutils import Matrix
 
-from ..core.bubbles.lean_grid import direction_of
 from ..core.errors import UnusableMeshError
 from ..core.rubber.leaned import leaned_frame
 from . import names, views
@@ -25,7 +24,7 @@ LEVEL = frozenset({names.MAP_ROLE, names.RUBBER_ROLE, names.AIR_ROLE})
 """What never tips: the map hangs beside the case, rubber and air are made for each lean."""
 
 
-def lean_case(scene: bpy.types.Scene, degrees: float, hour: int) -> None:
+def lean_case(scene: bpy.types.Scene, degrees: float, towards_deg: float) -> None:
     """Lean the case of a scene's layout, and pour into it as it leans.
 
     Parameters
@@ -33,8 +32,8 @@ def lean_case(scene: bpy.types.Scene, degrees: float, hour: int) -> None:
     scene : bpy.types.Scene
     degrees : float
         How far, 0 for upright.
-    hour : int
-        Where to, by the clock with the channel at 12.
+    towards_deg : float
+        Where to, in the job frame, counter-clockwise from +x.
 
     Raises
     ------
@@ -46,7 +45,7 @@ def lean_case(scene: bpy.types.Scene, degrees: float, hour: int) -> None:
     if layout is None or master is None:
         message = "The layout is not at hand any more. Lay out the mold again, then lean the case."
         raise UnusableMeshError(message)
-    show_pour(scene, layout, pour_of(layout, degrees, hour))
+    show_pour(scene, layout, pour_of(layout, degrees, towards_deg))
 
 
 def show_pour(scene: bpy.types.Scene, layout: Layout, pour: Pour) -> None:
@@ -72,8 +71,8 @@ def show_pour(scene: bpy.types.Scene, layout: Layout, pour: Pour) -> None:
 def upright_place(scene: bpy.types.Scene, layout: Layout, master: bpy.types.Object) -> Matrix:
     """Return where the job frame stands when the case does not lean."""
     found = scene.riseline.results
-    way_deg = direction_of(found.shown_lean_hour)
-    turn = leaned_frame(layout.case.bore.outline_mm, found.shown_lean_deg, way_deg)
+    outline_mm = layout.case.bore.outline_mm
+    turn = leaned_frame(outline_mm, found.shown_lean_deg, found.shown_towards_deg)
     return master.matrix_basis @ _in_units(scene, turn).inverted()
 
 

@@ -18,7 +18,7 @@ ROWS_STORED = 80
 
 def row_group() -> type[bpy.types.PropertyGroup]:
     """Return a new property group class for one lean."""
-    numbers = ("degrees", "trapped_ml")
+    numbers = ("degrees", "towards_deg", "trapped_ml")
     properties: dict[str, Any] = {name: bpy.props.FloatProperty() for name in numbers}
     properties["hour"] = bpy.props.IntProperty()
     base = (bpy.types.PropertyGroup,)
@@ -30,7 +30,8 @@ def store(rows: Any, layout: Layout) -> None:
     for lean in layout.bubbles.leans[:ROWS_STORED]:
         row = rows.add()
         row.degrees, row.trapped_ml = lean.degrees, lean.trapped_ml
-        row.hour = hour_of(layout, lean)
+        row.towards_deg = lean_grid.turned_deg(lean.towards_deg, layout.case.placement)
+        row.hour = lean_grid.hour_of(row.towards_deg)
 
 
 def hour_of(layout: Layout, lean: Lean) -> int:

@@ -140,7 +140,7 @@ def results_group(
     properties["remarked"] = bpy.props.BoolProperty()
     properties["stretch_curve"] = _text()
     properties["restocked"] = bpy.props.BoolProperty()
-    shown = ("level_mm", "poured_ml", "lean_deg", "trapped_ml")
+    shown = ("level_mm", "poured_ml", "lean_deg", "towards_deg", "trapped_ml")
     properties |= {f"shown_{name}": _number() for name in shown}
     properties["shown_lean_hour"] = bpy.props.IntProperty(default=12)
     properties["lean_row"] = bpy.props.IntProperty(

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..core.bubbles.lean_grid import direction_of
+from ..core.bubbles.lean_grid import hour_of
 from ..core.rubber.amount import rubber_below_ml
 from ..core.rubber.leaned import STEPS, leaned_frame, leaned_pour, leaned_rubber
 from . import build, materials, names
@@ -37,7 +37,7 @@ class Pour:
     """
 
     degrees: float
-    hour: int
+    towards_deg: float
     turn: np.ndarray
     full_mm: float
     poured_ml: np.ndarray
@@ -45,7 +45,7 @@ class Pour:
     airs: tuple[tuple[Mesh, float], ...]
 
 
-def pour_of(layout: Layout, degrees: float, hour: int) -> Pour:
+def pour_of(layout: Layout, degrees: float = 0.0, towards_deg: float = 90.0) -> Pour:
     """Return the pour of a layout; touches nothing of Blender, so it may run in a thread.
 
     Parameters
@@ -53,25 +53,25 @@ def pour_of(layout: Layout, degrees: float, hour: int) -> Pour:
     layout : Layout
     degrees : float
         How far the case leans, 0 for upright.
-    hour : int
-        Where to, by the clock with the channel at 12.
+    towards_deg : float
+        Where to, in the job frame, counter-clockwise from +x.
     """
     case, bubbles = layout.case, layout.bubbles
     if degrees <= 0.0:
         table_ml = rubber_below_ml(case, np.linspace(0.0, case.level_z_mm, STEPS + 1))
         meshes = tuple(body.moved(case.placement) for body in bubbles.bodies)
         airs = _airs(meshes, bubbles.pockets)
-        return Pour(0.0, 12, np.eye(4), case.level_z_mm, table_ml, bubbles.trapped_ml, airs)
+        return Pour(0.0, 90.0, np.eye(4), case.level_z_mm, table_ml, bubbles.trapped_ml, airs)
     found = leaned_pour(
         case,
         layout.scan.base_faces,
         bubbles.pitch_mm,
-        (degrees, direction_of(hour)),
+        (degrees, towards_deg),
         layout.rubber.volume_ml,
     )
     airs = _airs(found.bodies, found.pockets)
     full_mm = float(found.levels_mm[-1])
-    return Pour(degrees, hour, found.turn, full_mm, found.poured_ml, found.trapped_ml, airs)
+    return Pour(degrees, towards_deg, found.turn, full_mm, found.poured_ml, found.trapped_ml, airs)
 
 
 def _airs(bodies: tuple[Mesh, ...], pockets: tuple) -> tuple[tuple[Mesh, float], ...]:
@@ -114,7 +114,8 @@ def add_rubber(scene: bpy.types.Scene, place: Matrix, layout: Layout, pour: Pour
 def tell_pour(scene: bpy.types.Scene, pour: Pour) -> None:
     """Write how the case leans and what that traps into the scene's results."""
     found = scene.riseline.results
-    found.shown_lean_deg, found.shown_lean_hour = pour.degrees, pour.hour
+    found.shown_lean_deg, found.shown_towards_deg = pour.degrees, pour.towards_deg
+    found.shown_lean_hour = hour_of(pour.towards_deg)
     found.shown_trapped_ml = pour.trapped_ml
 
 
@@ -143,7 +144,7 @@ def _bring(scene: bpy.types.Scene, rubber: bpy.types.Object, share: float) -> No
         rubber.scale.z = max(share, LEAST_SHARE)
         return
     outline_mm = np.array(rubber[names.OUTLINE_MM]).reshape(-1, 2)
-    turn = leaned_frame(outline_mm, found.shown_lean_deg, direction_of(found.shown_lean_hour))
+    turn = leaned_frame(outline_mm, found.shown_lean_deg, found.shown_towards_deg)
     level_mm = max(share, LEAST_SHARE) * rubber[names.FULL_MM]
     body = leaned_rubber(outline_mm, rubber[names.RIM_MM], turn, level_mm)
     build.change_mesh(rubber.data, body, 1.0 / mm_per_unit(scene))

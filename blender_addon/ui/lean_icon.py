@@ -6,7 +6,7 @@ import bpy
 import bpy.utils.previews
 import numpy as np
 
-from ..core.bubbles.lean_grid import direction_of, lean_grid
+from ..core.bubbles.lean_grid import lean_grid
 from ..core.bubbles.result import Lean
 from ..core.pictures.lean_colors import lean_pixels
 
@@ -39,7 +39,7 @@ class LeanIcon:
 
 def pixels_of(found: bpy.types.PropertyGroup) -> np.ndarray:
     """Return the map of the stored leans (256, 256, 4), rows from below."""
-    leans = [Lean(one.degrees, direction_of(one.hour), one.trapped_ml) for one in found.leans]
+    leans = [Lean(one.degrees, one.towards_deg, one.trapped_ml) for one in found.leans]
     return lean_pixels(lean_grid(leans, np.eye(4)), found.bubbles_trapped_ml, PIXELS)
 
 

@@ -131,9 +131,10 @@ def test_a_click_in_the_list_leans_the_case_so_and_the_map_is_lightest_there(sea
     found.lean_row = 0
     row = found.leans[0]
     assert (found.shown_lean_deg, found.shown_lean_hour) == (pytest.approx(row.degrees), row.hour)
+    assert found.shown_towards_deg == pytest.approx(row.towards_deg)
     # the list was made on a coarser surface: about the same air
     assert found.shown_trapped_ml == pytest.approx(row.trapped_ml, abs=0.2)
-    pixels, way = pixels_of(found), math.radians(direction_of(row.hour))
+    pixels, way = pixels_of(found), math.radians(row.towards_deg)
     x, y = (128 + int(80 * part(way)) for part in (math.cos, math.sin))
     light = pixels[:, :, :3].mean(axis=2)
     assert light[y, x] == light[pixels[:, :, 3] > 0.0].max()

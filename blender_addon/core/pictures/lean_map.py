@@ -118,7 +118,7 @@ def _best(
 
 
 def _head() -> list[str]:
-    tall = TOP + 2.0 * OUTER + 150.0
+    tall = TOP + 2.0 * OUTER + 168.0
     size = f'width="{SIZE:g}" height="{tall:g}" viewBox="0 0 {SIZE:g} {tall:g}"'
     font = 'font-family="DejaVu Sans, Verdana, Arial, sans-serif"'
     title = "Trapped air by lean of the case, in ml"
@@ -148,8 +148,9 @@ def _legend(bubbles: BubblesResult, grid: LeanGrid, placement: Floats) -> list[s
     where = f"{best.degrees:g}° to {hour_of(turned_deg(best.towards_deg, placement))} o'clock"
     where = where if best.degrees > 0.0 else "upright"
     lines = (
-        f"Seen from above. From the middle: upright, then leaned by {rings}.",
-        f"Best: {where}, {volume_text(best.trapped_ml)}. The darker, the more air stays.",
+        "Seen from above; the darker, the more air stays.",
+        f"From the middle: upright, then leaned by {rings}.",
+        f"Best: {where}, {volume_text(best.trapped_ml)}.",
         "A first look on a coarser surface; only the best was computed finely.",
     )
     top = TOP + 2.0 * OUTER + 80.0

@@ -7,6 +7,7 @@ import math
 import bpy
 
 from ...bridge.leaning import lean_case
+from ...core.bubbles.lean_grid import direction_of
 from ...core.errors import RiselineError
 from .. import ids, polls
 
@@ -34,7 +35,7 @@ class LeanCase(bpy.types.Operator):
 
     def execute(self, context: bpy.types.Context) -> set[str]:
         try:
-            lean_case(context.scene, math.degrees(self.lean), self.hour)
+            lean_case(context.scene, math.degrees(self.lean), direction_of(self.hour))
         except RiselineError as error:
             self.report({"ERROR"}, str(error))
             return {"CANCELLED"}

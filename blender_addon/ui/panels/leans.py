@@ -97,6 +97,6 @@ def choose_lean(context: bpy.types.Context) -> None:
     row = found.leans[found.lean_row]
     stored.lean, stored.lean_hour = math.radians(row.degrees), row.hour
     try:
-        lean_case(context.scene, row.degrees, row.hour)
+        lean_case(context.scene, row.degrees, row.towards_deg)
     except RiselineError as error:
         kept.trouble = str(error)
