@@ -16,6 +16,7 @@ from ..core.catalog.materials import (
 )
 from ..core.catalog.pots import Pot, pots, pots_text
 from ..core.errors import BadSettingError
+from ..core.fields import spec_of
 from ..core.files.whole import write_whole
 from ..core.rubber.pots import fits_of, pots_of
 from . import results, user_files
@@ -220,12 +221,14 @@ def _write_pots(listed: list[Pot]) -> None:
 
 
 def trouble_of(scene: bpy.types.Scene, stage: str) -> str:
-    """Return why the settings of a stage cannot be used, or nothing."""
+    """Return which field of a stage cannot be used, by its label, and why; or nothing."""
     group = getattr(scene.riseline, stage)
     try:
         STAGES[stage](
             **{one.name: _value(getattr(group, one.name)) for one in setting_fields(stage)}
         )
     except BadSettingError as error:
-        return str(error)
+        what = str(error).removeprefix(f"Setting {error.name}: ")
+        labels = {one.name: spec_of(one).label for one in setting_fields(stage)}
+        return f"{labels.get(error.name, error.name)}: {what}"
     return ""
