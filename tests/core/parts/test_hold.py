@@ -7,19 +7,19 @@ import math
 import pytest
 
 from blender_addon.core.errors import BadSettingError
-from blender_addon.core.funnel.settings import FunnelSettings
-from blender_addon.core.funnel.stage import funnel_stage
-from blender_addon.core.parts.hold import bolt_length_mm, widest_pitch_mm
+from blender_addon.core.parts.hold import bolt_length_mm, hold_of, widest_pitch_mm
 from blender_addon.core.parts.settings import PartsSettings
-from blender_addon.core.watch import Watch
+from blender_addon.core.parts.split import split_of
+from blender_addon.core.rubber.forces import forces_at
 from tests import shapes
 from tests.core.cases import cased
-from tests.core.parts.made import case_of, stage
+from tests.core.parts.made import case_of
 
 
 def held(case, density_kg_m3=1200.0, **settings):
-    funnel = funnel_stage(case, FunnelSettings(), Watch())
-    return stage(case, funnel, PartsSettings(**settings), density_kg_m3).hold
+    chosen = PartsSettings(**settings)
+    forces = forces_at(case.bore, case.level_z_mm, 1000.0, density_kg_m3)
+    return hold_of(case, forces, split_of(case, chosen), chosen)
 
 
 def test_the_bolts_take_the_pull_of_the_line_at_the_foot():
