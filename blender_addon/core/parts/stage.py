@@ -115,8 +115,9 @@ def _without_dust(
     settings: PartsSettings,
 ) -> Part:
     """Flatten dust twice: rounded as a file rounds it, what was no needle may be one."""
-    refuse_empty(name, to_mesh(solid))
-    rounded = to_solid(as_filed(to_mesh(solid.simplify(dust_mm))))
+    made = to_mesh(solid.simplify(dust_mm))
+    refuse_empty(name, made)
+    rounded = to_solid(as_filed(made))
     placed, bed = to_mesh(rounded.simplify(dust_mm)), bed_of(settings)
     pose = pose_of(name, placed, lies, bed, must_fit=role != "funnel")  # card will do for it
     return checked_part(name, role, placed, pose, lies, bed)
