@@ -16,8 +16,8 @@ if TYPE_CHECKING:
     from ..case.result import CaseResult
     from .drawing import Drawing, Shape
 
-SIZE_MM, ASIDE_MM = 3.5, 9.0
-"""Of the letters, and how far from front and seam they stand."""
+SIZE_MM, ASIDE_MM, WORDS_MM = 3.5, 9.0, 90.0
+"""Of the letters, how far from front and seam they stand, and the longest line of them."""
 
 SHADE = (0.88, 0.88, 0.88)
 QUARTERS = (
@@ -59,7 +59,7 @@ def wrap_template(case: CaseResult, *, inches: bool = False) -> Drawing:
         x = share * girth
         if share:
             shapes.append(Line(np.array([[x, 0.0], [x, height]]), kind))
-        shapes.append(Text((x + 5.0, height / 2.0), word, 5.0, "middle", 90.0, bold=True))
+        shapes.append(Text((x + 5.0, 0.3 * height), word, 5.0, "middle", 90.0, bold=True))
     shapes += _words(case, outside, girth, inches=inches)
     return drawing_of("tube_wrap", "Wrap for the tube", shapes)
 
@@ -89,7 +89,7 @@ def _words(case: CaseResult, outside: float, girth: float, *, inches: bool) -> l
         length_text(one, inches=inches)
         for one in (case.height_mm, outside, girth, girth / 2.0, math.pi * PAPER_MM)
     )
-    room = girth / 4.0 - 2.0 * ASIDE_MM
+    room = min(girth / 4.0 - 2.0 * ASIDE_MM, WORDS_MM)
     first = [
         f"SAW HERE: {height} over the board",
         "Square to the tube: the paper's edges must meet all round.",
@@ -103,7 +103,8 @@ def _words(case: CaseResult, outside: float, girth: float, *, inches: bool) -> l
         f"Paper of {PAPER_MM:g} mm leaves a gap of {gap} at the front; that is right.",
     ]
     shapes: list[Shape] = []
-    for left, words in ((ASIDE_MM, first), (0.75 * girth + ASIDE_MM, last)):
+    # at either end of the wrap: no sheet is so narrow that a joint runs there
+    for left, words in ((ASIDE_MM, first), (girth - room - ASIDE_MM, last)):
         y = case.height_mm - 3.0
         for row, one in enumerate(words):
             for line in lines_of(one, SIZE_MM, room, bold=not row):

@@ -23,6 +23,7 @@ from blender_addon.core.sheet.packing import pages_of
 from blender_addon.core.sheet.page import Page, Placed
 from blender_addon.core.sheet.pdf import pdf_bytes
 from blender_addon.core.sheet.templates import templates_of
+from blender_addon.core.sheet.tiles import tiling_of
 from blender_addon.core.sheet.wrap import wrap_template
 from blender_addon.core.watch import Watch
 from tests import shapes
@@ -98,6 +99,17 @@ def test_a_wrap_in_inches_says_inches():
     words = " ".join(s.words for s in wrap_template(pipe(), inches=True).shapes if type(s) is Text)
     assert "6.62 in" in words
     assert " mm" not in words.replace("0.1 mm", "")
+
+
+@pytest.mark.parametrize("inner", [100.0, 154.051, 190.0, 237.6, 302.0, 380.0])
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_no_joint_of_sheets_runs_through_what_is_to_be_done(inner, paper):
+    drawing = wrap_template(pipe(inner_diameter_mm=inner, channel_mm=20.0, channel_at=(0.0, 35.0)))
+    tiling = tiling_of(drawing.size_mm, paper)
+    joints = drawing.low_mm[0] + tiling.cell_mm[0] * np.arange(1, tiling.columns)
+    lines = [s.ends_mm[:2, 0] for s in drawing.shapes if isinstance(s, Text) and not s.turn_deg]
+    assert len(lines) >= 8
+    assert not any(a < joint < b for joint in joints for a, b in lines)
 
 
 def test_only_a_found_tube_gets_a_wrap():
