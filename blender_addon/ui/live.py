@@ -23,6 +23,7 @@ class Live:
     def __init__(self) -> None:
         self._seen: Any = None
         self._tried: Any = None
+        self.timer = self.tick  # Blender knows a timer by this very object: `self.tick` is ever new
 
     def tick(self) -> float:
         """Look, and lay out again if there is reason to; return when to look next."""
@@ -58,13 +59,13 @@ class Live:
         self._seen = self._tried = None
         if not bpy.app.background:
             bpy.app.timers.register(
-                self.tick, first_interval=SECONDS_BETWEEN_LOOKS, persistent=True
+                self.timer, first_interval=SECONDS_BETWEEN_LOOKS, persistent=True
             )
 
     def stop(self) -> None:
         """Look no more."""
-        if bpy.app.timers.is_registered(self.tick):
-            bpy.app.timers.unregister(self.tick)
+        if bpy.app.timers.is_registered(self.timer):
+            bpy.app.timers.unregister(self.timer)
 
 
 live = Live()

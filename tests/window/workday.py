@@ -227,6 +227,7 @@ async def change_one_stage():
     """What is out of date says so, and the button runs that stage only."""
     stored = bpy.context.scene.riseline
     before = kept().layout(results().token)
+    stored.updates_live = False
     stored.resin.shell_mm = 4.5
     await hand("redraw")()
     await hand("shot")("08_out_of_date")
@@ -259,6 +260,7 @@ async def bad_input():
     token = results().token
     await press("riseline.work_on")
     await hand("until")(lambda: results().token != token)
+    bpy.context.scene.riseline.updates_live = False
     before = looks()
     await press("riseline.lay_out")
     await hand("until")(lambda: kept().trouble, 60)
@@ -357,17 +359,22 @@ async def come_and_go():
         return mine, [one for one in dir(bpy.types) if one.startswith("RISELINE_")]
 
     assert all(ours())
+    timer = importlib.import_module(hand("extension") + ".ui.live").live.timer
+    assert bpy.app.timers.is_registered(timer)
     if ZIP is not None:
         options = {"filepath": str(ZIP), "repo": "user_default", "enable_on_install": True}
         bpy.ops.extensions.package_install_files(**options)
         await hand("pause")(0.5)
         assert all(ours()), "an upgrade lost it"
         assert hasattr(bpy.types.Scene, "riseline")
+        assert not bpy.app.timers.is_registered(timer), "the old one's timer goes on"
+        timer = importlib.import_module(hand("extension") + ".ui.live").live.timer
     repos = list(bpy.context.preferences.extensions.repos)
     number = next(i for i, one in enumerate(repos) if one.module == "user_default")
     bpy.ops.extensions.package_uninstall(repo_index=number, pkg_id="riseline")
     await hand("pause")(0.5)
     assert ours() == ([], [])
+    assert not bpy.app.timers.is_registered(timer)
     assert not hasattr(bpy.types.Scene, "riseline")
     folder = Path(repos[number].directory) / "riseline"
     assert not folder.exists(), f"{folder} is left"
@@ -392,6 +399,7 @@ async def main():
     await export()
     await bad_input()
     bpy.ops.riseline.work_on(name=SCAN.stem)
+    bpy.context.scene.riseline.updates_live = False
     await reopen()
     with hand("view3d")() as context:
         middle = hand("point")(context.region, context.region.width / 3, context.region.height / 2)
