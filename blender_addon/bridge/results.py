@@ -62,7 +62,16 @@ SIZES = ("scan.size_mm", "case.least_rubber_at_mm")
 ROWS = {
     "choices": (
         "cases",
-        ("rubber_ml", "mass_g", "cost", "channel_mm", "least_rubber_mm", "height_mm", "taken"),
+        (
+            "rubber_ml",
+            "mass_g",
+            "cost",
+            "channel_mm",
+            "least_rubber_mm",
+            "height_mm",
+            "taken",
+            "saved_g",
+        ),
         ("name", "kind"),
     ),
     "holds": ("rubber.holding.lines", (), ("text",)),

@@ -156,6 +156,7 @@ def case_table(case: CaseResult, rubber: RubberResult) -> Table:
         "channel_at_mm": case.channel_at_mm,
         "forces": asdict(rubber.forces),
         "holding": None if rubber.holding is None else asdict(rubber.holding),
+        "saved_g": next((one.saved_g for one in listed.values() if one.taken), None),
         "cost": next((one.cost or None for one in listed.values() if one.taken), None),
         "choices": [_choice(one, listed) for one in case.choices],
     }
@@ -164,7 +165,8 @@ def case_table(case: CaseResult, rubber: RubberResult) -> Table:
 def _choice(one: CaseChoice, listed: dict[str, Compared]) -> Table:
     """Return a case that would do, with what its rubber weighs and what rubber and tube cost."""
     found = listed[one.name]
-    return {**asdict(one), "mass_g": found.mass_g, "cost": found.cost or None}
+    more = {"mass_g": found.mass_g, "saved_g": found.saved_g, "cost": found.cost or None}
+    return {**asdict(one), **more}
 
 
 def funnel_table(funnel: FunnelResult, rubber: RubberResult) -> Table:

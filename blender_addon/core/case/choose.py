@@ -89,7 +89,7 @@ def _walled(case: Case, height_mm: float) -> Case:
     pascal = HEAVIEST_RUBBER_KG_M3 * GRAVITY_M_S2 * height_mm * M_PER_MM
     needed = wall_needed_mm(case.bore, pascal * MPA_PER_PA, PRINTED_STRESS_MPA)
     steps = math.ceil(needed / WALL_STEP_MM)
-    return replace(case, wall_mm=max(case.wall_mm, steps * WALL_STEP_MM))
+    return replace(case, wall_mm=max(case.wall_mm, round(steps * WALL_STEP_MM, 6)))
 
 
 def _backs(settings: CaseSettings) -> tuple[Sector, ...]:

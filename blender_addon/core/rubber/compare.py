@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
+
+from ..case.case import STOCK
 
 if TYPE_CHECKING:
     from ..case.result import CaseResult
@@ -12,7 +14,11 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Compared:
-    """One case; ``cost`` is of rubber, spare counted in, and tube, 0 where no price is given."""
+    """One case; ``cost`` is of rubber, spare counted in, and tube, 0 where no price is given.
+
+    ``saved_g`` is the rubber that it saves against the smallest tube that does; a wider one takes
+    more, and it is below zero. It is 0 where no tube does.
+    """
 
     name: str
     kind: str
@@ -23,6 +29,7 @@ class Compared:
     height_mm: float
     cost: float
     taken: bool
+    saved_g: float = 0.0
 
 
 def compared(case: CaseResult, rubber: RubberResult) -> tuple[Compared, ...]:
@@ -52,4 +59,7 @@ def compared(case: CaseResult, rubber: RubberResult) -> tuple[Compared, ...]:
         )
         for one in (*taken, *case.choices)
     ]
+    tubes_g = [one.mass_g for one in found if one.kind == STOCK]
+    if tubes_g:
+        found = [replace(one, saved_g=min(tubes_g) - one.mass_g) for one in found]
     return tuple(sorted(found, key=lambda one: one.rubber_ml))

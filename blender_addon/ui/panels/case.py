@@ -16,6 +16,10 @@ CAUTION = (
 )
 
 
+LEAST_SAVED_G = 1.0
+"""Less than this is not worth a word."""
+
+
 class CasePanel(StagePanel, bpy.types.Panel):
     """The tube round the piece"""
 
@@ -70,7 +74,8 @@ def _draw_choice(
     take = box.operator(ids.TAKE_CASE, text=name, icon=icon, depress=bool(choice.taken))
     take.kind, take.tube = choice.kind, choice.name
     cost = f", costs {choice.cost:.2f}" if choice.cost else ""
-    box.label(text=f"Rubber {mass_text(choice.mass_g)}{cost}")
+    saves = f", saves {mass_text(choice.saved_g)}" if choice.saved_g >= LEAST_SAVED_G else ""
+    box.label(text=f"Rubber {mass_text(choice.mass_g)}{saves}{cost}")
     thin, wide = (shown_length(context.scene, one) for one in _measures(choice))
     box.label(text=f"Thinnest {thin}, channel {wide}")
 
