@@ -32,8 +32,10 @@ if TYPE_CHECKING:
     from ..rubber.weigh import Batch
     from ..scan.result import ScanResult
     from ..watch import Watch
+    from .heat import Heat
     from .settings import ResinSettings
     from .shell import Cavity
+    from .shrinkage import ShrinkStep
 
 G_PER_KG = 1000.0
 
@@ -115,14 +117,23 @@ def resin_stage(
         sculpt=sculpt_of(steps[-1], settings),
         cavity=filled.cavity,
         leaning=leaning,
-        warnings=(
-            *heat_notices(heat, filled.fills, settings),
-            *_of_shape(filled, settings),
-            *coarse_scale(filled.coats, settings, settings.scale_step_g),
-            *riser_notices(
-                scan.size_mm[2], next(one for one in steps if one.name == RESIN), scan.riser_mm
-            ),
-        ),
+        warnings=_notices(filled, heat, steps, scan, settings),
+    )
+
+
+def _notices(
+    filled: _Filled,
+    heat: Heat,
+    steps: tuple[ShrinkStep, ...],
+    scan: ScanResult,
+    settings: ResinSettings,
+) -> tuple[Notice, ...]:
+    copy = next(one for one in steps if one.name == RESIN)
+    return (
+        *heat_notices(heat, filled.fills, settings),
+        *_of_shape(filled, settings),
+        *coarse_scale(filled.coats, settings, settings.scale_step_g),
+        *riser_notices(scan.size_mm[2], copy, scan.riser_mm),
     )
 
 

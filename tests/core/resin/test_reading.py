@@ -10,7 +10,6 @@ import numpy as np
 import pytest
 from scipy.integrate import quad
 
-from blender_addon.core.catalog.sheets import ResinSheet
 from blender_addon.core.geometry.manifold import prism, to_solid
 from blender_addon.core.resin.copy import copy_of
 from blender_addon.core.resin.reading import (
@@ -20,7 +19,6 @@ from blender_addon.core.resin.reading import (
     reaches_mm,
     still_to_fill_ml,
 )
-from blender_addon.core.rubber.weigh import batch_of
 from blender_addon.core.scan.settings import ScanSettings
 from blender_addon.core.scan.stage import scan_stage
 from blender_addon.core.watch import Watch
@@ -117,15 +115,6 @@ def afloat(mesh):
     scan = standing(mesh, 0.0)
     none = np.zeros(len(mesh.faces), dtype=bool)
     return dataclasses.replace(scan, base_faces=none, riser_outline=())
-
-
-def test_a_reading_in_inches_gives_the_same_grams(bore):
-    table = resin_of(bore).cavity_table
-    sheet = ResinSheet(a_parts=100.0, b_parts=90.0)
-    grams = [
-        batch_of(1.05 * still_to_fill_ml(table, reading), sheet) for reading in (25.4, 1.0 * INCH)
-    ]
-    assert grams[0] == grams[1]
 
 
 def test_a_leaning_bore_loses_a_wedge_and_fills_by_its_slanted_depth(bore):
