@@ -86,7 +86,7 @@ def parts_stage(
     solids.append(("funnel", "funnel", funnel_solid(case, funnel, settings), UPSIDE_DOWN))
     parts = tuple(_part(*solid, settings) for solid in solids)
     watch.at(0.9)
-    return PartsResult(parts, hold, _notices(split, parts), arranged(parts, bed_of(settings)))
+    return PartsResult(parts, hold, _notices(case, split, parts), arranged(parts, bed_of(settings)))
 
 
 def _with_clean_bore(case: CaseResult) -> CaseResult:
@@ -123,7 +123,7 @@ def _without_dust(
     return checked_part(name, role, placed, pose, lies, bed)
 
 
-def _notices(split: Split, parts: tuple[Part, ...]) -> tuple[Notice, ...]:
+def _notices(case: CaseResult, split: Split, parts: tuple[Part, ...]) -> tuple[Notice, ...]:
     found = []
     sides = len(split.seams)
     if sides * split.rings > 2:
@@ -132,6 +132,8 @@ def _notices(split: Split, parts: tuple[Part, ...]) -> tuple[Notice, ...]:
             f" {sides} round, {split.rings} on each other. Every seam can leak: wax them all, and"
             " test the closed case with water before the pour."
         )
+        if case.kind == "stock tube":
+            text += " With the tube itself at hand you need none of them."
         found.append(Notice("split_case", text))
     found += [
         Notice(

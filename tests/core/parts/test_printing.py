@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import math
 
 import manifold3d
@@ -106,7 +107,10 @@ def test_a_funnel_too_large_for_the_bed_is_told_of_and_the_rest_is_laid_out():
     assert [part.name for part in found.parts if not part.fits_bed] == ["funnel"]
     told = {one.code: one.text for one in found.warnings}
     assert "card" in told["larger_than_bed"]
-    assert "test the closed case with water" in told["split_case"]
+    assert told["split_case"].endswith("test the closed case with water before the pour.")
+    tube = stage(dataclasses.replace(case, kind="stock tube"), funnel, PartsSettings(**bed))
+    (text,) = (one.text for one in tube.warnings if one.code == "split_case")
+    assert text.endswith("With the tube itself at hand you need none of them.")
 
 
 def test_what_fits_in_no_way_is_refused_by_name():
