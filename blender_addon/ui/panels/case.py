@@ -31,9 +31,11 @@ class CasePanel(StagePanel, bpy.types.Panel):
     ) -> None:
         scene = context.scene
         words(layout, context, found.case_name, "MESH_CYLINDER")
-        across = "Inside" if found.case_kind == STOCK else "Widest Inside"
+        of_stock = found.case_kind == STOCK
+        across = "Inside" if of_stock else "Widest Inside"
         fact(layout, across, shown_length(scene, found.case_inner_diameter_mm))
-        fact(layout, "Saw It to", shown_length(scene, found.case_height_mm))
+        high = "Saw It to" if of_stock else "Height"
+        fact(layout, high, shown_length(scene, found.case_height_mm))
         fact(layout, "Wall", shown_length(scene, found.case_wall_mm))
         fact(layout, "Rubber up to", shown_length(scene, found.case_level_z_mm))
         fact(layout, "Pour Channel", shown_length(scene, found.case_channel_mm))
@@ -74,8 +76,9 @@ def _draw_choice(
     take = box.operator(ids.TAKE_CASE, text=name, icon=icon, depress=bool(choice.taken))
     take.kind, take.tube = choice.kind, choice.name
     cost = f", costs {choice.cost:.2f}" if choice.cost else ""
-    saves = f", saves {mass_text(choice.saved_g)}" if choice.saved_g >= LEAST_SAVED_G else ""
-    box.label(text=f"Rubber {mass_text(choice.mass_g)}{saves}{cost}")
+    box.label(text=f"Rubber {mass_text(choice.mass_g)}{cost}")
+    if choice.saved_g >= LEAST_SAVED_G:
+        box.label(text=f"Saves {mass_text(choice.saved_g)} against a tube")
     thin, wide = (shown_length(context.scene, one) for one in _measures(choice))
     box.label(text=f"Thinnest {thin}, channel {wide}")
 
