@@ -12,7 +12,7 @@ from ..fields import Checked, choice, number, text
 if TYPE_CHECKING:
     from typing import TypeAlias
 
-BY_MASS, BY_VOLUME = "mass", "volume"
+BY_MASS, BY_VOLUME, BY_LENGTH = "mass", "volume", "length"
 
 FAST_PU, SLOW_PU, EPOXY, POLYESTER = "fast polyurethane", "slow polyurethane", "epoxy", "polyester"
 
@@ -120,8 +120,12 @@ class ResinSheet(Checked):
     a_density_kg_m3: float = _part_density("A")
     b_density_kg_m3: float = _part_density("B")
     shrink_percent: float = number(
-        0.4, 0.0, 10.0, "%", "Linear Shrink",
-        "how much smaller than the mold the cured resin is, in length; see its data sheet",
+        0.4, 0.0, 10.0, "%", "Shrink",
+        "how much smaller than the mold the cured resin is; see its data sheet",
+    )  # fmt: skip
+    shrink_by: str = choice(
+        BY_LENGTH, (BY_LENGTH, BY_VOLUME), "Shrink by",
+        "whether the data sheet gives the shrink in length or in volume",
     )  # fmt: skip
     rise_k: float = number(
         123.0, 0.0, 400.0, "K", "Heat of Curing",

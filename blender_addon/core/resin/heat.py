@@ -65,17 +65,6 @@ def cooling_s(thick_mm: float) -> float:
     return thick_mm**2 / RESIN_DIFFUSIVITY_MM2_S
 
 
-def adiabatic_rise_k(groups_mol_kg: float, heat_kj_mol: float, heat_kj_kg_k: float) -> float:
-    """Return how much warmer a resin gets if no heat leaves it, from its chemistry.
-
-    Examples
-    --------
-    >>> adiabatic_rise_k(3.0, 82.0, 2.0)
-    123.0
-    """
-    return groups_mol_kg * heat_kj_mol / heat_kj_kg_k
-
-
 def heat_of(fills: Sequence[Fill], settings: ResinSettings) -> Heat:
     """Return the heat of the worst fill, or of the shell where there is none."""
     thick = max((fill.deep_mm for fill in fills), default=settings.shell_mm)

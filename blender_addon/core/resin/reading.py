@@ -56,17 +56,6 @@ def still_to_fill_ml(table: Floats, short_mm: float) -> float:
     return float(np.interp(short_mm, table[:, 0], table[:, 1]))
 
 
-def reaches_mm(table: Floats, poured_ml: float) -> float:
-    """Return how far below the rim an empty mold stands after so much is poured in.
-
-    Examples
-    --------
-    >>> reaches_mm(np.array([[0.0, 0.0], [10.0, 50.0], [20.0, 80.0]]), 55.0)
-    5.0
-    """
-    return float(np.interp(table[-1, 1] - poured_ml, table[:, 1], table[:, 0]))
-
-
 def down_of(degrees: float, towards_deg: float) -> Floats:
     """Return where down points in the frame of the piece when the upturned mold leans.
 

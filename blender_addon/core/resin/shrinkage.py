@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from itertools import accumulate
 from typing import TYPE_CHECKING
 
+from ..catalog.sheets import BY_VOLUME
 from ..constants import SANDING_MM
 from ..notices import Notice
 from ..units import length_text
@@ -86,7 +87,9 @@ def shrinkage_of(
     settings : ResinSettings
         The others, and the opening.
     """
-    resin = left_of([rubber_percent, settings.shrink_percent])
+    by_volume = settings.shrink_by == BY_VOLUME
+    percent = linear_percent(settings.shrink_percent) if by_volume else settings.shrink_percent
+    resin = left_of([rubber_percent, percent])
     steps = [(CLAY, 1.0), (RESIN, resin)]
     if settings.plaster_percent:
         steps.append((PLASTER, left_of([settings.plaster_percent])))

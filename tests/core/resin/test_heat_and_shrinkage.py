@@ -8,8 +8,9 @@ from pathlib import Path
 
 import pytest
 
+from blender_addon.core.catalog.materials import resins
 from blender_addon.core.errors import BadSettingError
-from blender_addon.core.resin.heat import adiabatic_rise_k, cooling_s
+from blender_addon.core.resin.heat import cooling_s
 from blender_addon.core.resin.settings import ResinSettings
 from blender_addon.core.resin.shrinkage import (
     left_of,
@@ -36,11 +37,16 @@ def codes(found):
     return [notice.code for notice in found.warnings]
 
 
-def test_the_rise_without_loss_is_heat_by_heat_capacity():
+def test_the_rise_of_the_common_classes_is_heat_by_heat_capacity():
+    # groups mol/kg times heat of reaction kJ/mol by heat capacity kJ/(kg K); 25.2 % isocyanate of
+    # 42.02 g/mol, mixed 1:1, are 3.0 mol/kg
+    rises = [rise for *_, rise in HEAT["mol_kg_kj_mol_kj_kg_k_rise"]]
     for groups, heat, capacity, rise in HEAT["mol_kg_kj_mol_kj_kg_k_rise"]:
-        assert adiabatic_rise_k(groups, heat, capacity) == pytest.approx(rise, abs=0.05)
-    # 25.2 % isocyanate of 42.02 g/mol, mixed 1:1, from the definition
-    assert adiabatic_rise_k(0.5 * 252 / 42.02, 82.0, 2.0) == pytest.approx(123.0, rel=1e-3)
+        assert groups * heat / capacity == pytest.approx(rise, abs=0.05)
+    by_kind = {one.kind: one.rise_k for one in resins()}
+    assert by_kind["fast polyurethane"] == rises[0] == ResinSettings().rise_k
+    assert by_kind["epoxy"] == pytest.approx(rises[2], abs=1.0)
+    assert pytest.approx(3.0, rel=1e-3) == 0.5 * 252 / 42.02
 
 
 def test_a_layer_cools_by_the_square_of_its_thickness():
@@ -111,6 +117,13 @@ def test_each_step_has_its_sizes_and_the_last_one_gives_back_what_was_wanted():
     assert sculpt.width_mm * shares[-1] == pytest.approx(100.0)
     assert sculpt.opening_mm * shares[-1] == pytest.approx(50.0)
     assert sculpt.times == pytest.approx(1 / shares[-1])
+
+
+def test_a_shrink_by_volume_is_a_third_of_it_in_length():
+    size = (100.0, 100.0, 100.0)
+    by_volume = shrinkage_of(size, 0.0, ResinSettings(shrink_percent=2.0, shrink_by="volume"))[1]
+    assert by_volume.by_clay**3 == pytest.approx(0.98)
+    assert by_volume.size_mm[2] == pytest.approx(100 - SHRINKAGE["two_percent_by_volume"], abs=1e-4)
 
 
 def test_what_nobody_asked_for_is_left_out(block):
