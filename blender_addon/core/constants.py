@@ -366,7 +366,7 @@ GENTLE_BEND = 0.33
 SHUT_IN_COST = 6.0
 """Extra cost where no level blade reaches from outside: another way round as a rule. Ours."""
 
-THICK_COST = 0.4
+THICK_COST = 0.15
 """Extra cost where rubber is twice as thick as teeth need: more to cut, but no harm. Ours."""
 
 LINKS_TRIED = 24
@@ -404,6 +404,10 @@ every two inches, a hand's breadth of lip cannot slide. Ours."""
 
 PULL_STEPS = 200
 """Rings that the rubber's thickness is summed over: to a thousandth. Ours."""
+
+BLADE_TRIALS_MM = (0.3, 2.5, 5.0, 10.0)
+"""Other depths that are tried where the blade would miss the piece: past a thin rim, or short of a
+hollow. Ours."""
 
 BLADE_INTO_MM = 1.0
 """How far the blade goes into the piece in the proof, so that nothing is left on it. Ours."""

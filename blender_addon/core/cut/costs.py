@@ -59,7 +59,7 @@ def misfit(thickness_mm: Floats, wanted: float) -> Floats:
     Examples
     --------
     >>> misfit(np.array([0.0, 10.0, 20.0]), 10.0).round(2).tolist()
-    [1.0, 0.0, 0.4]
+    [1.0, 0.0, 0.15]
     """
     share = thickness_mm / wanted
     return np.clip(1.0 - share, 0.0, 1.0) + THICK_COST * np.clip(share - 1.0, 0.0, None)

@@ -88,30 +88,26 @@ def by_height(line_mm: Floats, heights_mm: Floats) -> Floats:
     return np.column_stack([plan, heights_mm])
 
 
-def contact_mm(
-    point: Floats, way: Floats, segments: Floats, reach_mm: float = CONTACT_MM
-) -> Floats:
-    """Return where the line through a point along a way meets segments (k, 2, 2), nearest to it.
+def contact_mm(point: Floats, segments: Floats, reach_mm: float = CONTACT_MM) -> Floats:
+    """Return the point of some segments (k, 2, 2) that is nearest to a point (2,).
 
-    The point itself where it meets none within reach.
+    The point itself where none is within reach.
 
     Examples
     --------
     >>> wall = np.array([[[-5.0, 4.0], [5.0, 4.0]]])
-    >>> contact_mm(np.array([1.0, 3.5]), np.array([0.0, 1.0]), wall).tolist()
+    >>> contact_mm(np.array([1.0, 3.5]), wall).tolist()
     [1.0, 4.0]
     """
-    off = segments - point
-    left = off[..., 1] * way[0] - off[..., 0] * way[1]
-    along = off[..., 0] * way[0] + off[..., 1] * way[1]
-    met = left[:, 0] * left[:, 1] <= 0.0
-    if not met.any():
+    if not len(segments):
         return point
-    span = left[met, 1] - left[met, 0]
-    share = np.divide(-left[met, 0], span, out=np.zeros(len(span)), where=span != 0.0)
-    at = along[met, 0] + share * (along[met, 1] - along[met, 0])
-    nearest = float(at[np.abs(at).argmin()])
-    return point + nearest * way if abs(nearest) <= reach_mm else point
+    start, along = segments[:, 0], segments[:, 1] - segments[:, 0]
+    length = np.maximum(np.einsum("ij,ij->i", along, along), np.finfo(float).tiny)
+    share = np.clip(np.einsum("ij,ij->i", point - start, along) / length, 0.0, 1.0)
+    spots: Floats = start + share[:, None] * along
+    off = np.linalg.norm(spots - point, axis=1)
+    nearest = int(off.argmin())
+    return spots[nearest] if off[nearest] <= reach_mm else point
 
 
 def rearmost_mm(segments: Floats, low_x_mm: float, high_x_mm: float) -> float:

@@ -59,7 +59,7 @@ class CutSettings(Checked):
         "least distance of the teeth from the master and from the outside of the block",
     )  # fmt: skip
     front_weight: float = number(
-        3.0, 0.0, 20.0, "", "Hide from the Front",
+        4.0, 0.0, 20.0, "", "Hide from the Front",
         "how much longer a slit may get to stay out of sight from the front",
     )  # fmt: skip
     detail_weight: float = number(

@@ -55,7 +55,7 @@ def find_slit(
     ways = aims(points, found.sections, case.bore, corridor)
     for row, level in enumerate(cut.tolist()):
         segments = found.sections.at(level)
-        points[row, :2] = contact_mm(points[row, :2], ways[row], segments)
+        points[row, :2] = contact_mm(points[row, :2], segments)
     if points[0, 2] > 0.0:  # the block is open at its underside
         points = np.vstack([points[0] * [1.0, 1.0, 0.0], points])
         ways = np.vstack([ways[:1], ways])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -69,7 +70,8 @@ def cut_stage(case: CaseResult, marks: Marks, settings: CutSettings, watch: Watc
     watch.at(0.5)
     webs = Webs((), 0) if simple is None else webs_of(case, simple)
     watch.at(0.6)
-    halves = _halves(case, marks, simple, allowed, settings)
+    exactly = kind == "two halves" or simple is None
+    halves = _halves(case, marks, simple, allowed, settings, exactly=exactly)
     watch.at(0.75)
     chosen: SlitCut | HalvesCut = halves if slit is None or kind == "two halves" else slit
     chosen.refuse_marks()
@@ -129,7 +131,11 @@ def _solid_of(case: CaseResult) -> manifold3d.Manifold | None:
 def _ground(case: CaseResult, marks: Marks, settings: CutSettings) -> Ground:
     mesh, given = short_edged(case.master, PATH_CELLS)
     barred = marks.faces[given] if len(marks.faces) else np.zeros(len(given), dtype=np.bool_)
-    return Ground(mesh, costs(mesh, case, settings), barred)
+    ground = Ground(mesh, costs(mesh, case, settings), barred)
+    if not barred.any():
+        return ground
+    rim = ground.barred_vertices[mesh.faces].any(axis=1)  # or a line would cut their corners
+    return replace(ground, barred=rim)
 
 
 def _halves(
@@ -138,15 +144,20 @@ def _halves(
     simple: manifold3d.Manifold | None,
     allowed: float,
     settings: CutSettings,
+    *,
+    exactly: bool,
 ) -> HalvesCut:
-    """Lay out the halves on the master as it is; the pull is chosen on a simpler one."""
-    mesh = case.master
+    """Lay out the halves, on the master as it is or for their numbers only on a simple one."""
+    rough = case.master if simple is None else to_mesh(simple)
     split_deg = settings.split_deg
     if split_deg >= 0.0:
         split_deg += float(np.degrees(np.arctan2(case.placement[1, 0], case.placement[0, 0])))
         split_deg %= 180.0
-    split = best_split(mesh if simple is None else to_mesh(simple), allowed, split_deg)
-    barred = marks.faces if len(marks.faces) else np.zeros(len(mesh.faces), dtype=np.bool_)
+    split = best_split(rough, allowed, split_deg)
+    mesh = case.master if exactly else rough
+    barred = np.zeros(len(mesh.faces), dtype=np.bool_)
+    if exactly and len(marks.faces):
+        barred = marks.faces
     ground = Ground(mesh, np.ones(len(mesh.vertices)), barred)
     return halves_cut(case, ground, split, allowed, settings)
 

@@ -50,8 +50,8 @@ def _draw_ways(
     ways = list(found.cut_ways)
     rows = [
         ("", [one.kind.title() for one in ways]),
-        ("On the Piece", [shown_length(scene, one.length_mm) for one in ways]),
-        ("Through Rubber", [f"{one.area_cm2:.0f} cm²" for one in ways]),
+        ("Piece", [shown_length(scene, one.length_mm) for one in ways]),
+        ("Rubber", [f"{one.area_cm2:.0f} cm²" for one in ways]),
         ("Stretch Then", [f"{one.stretch:.0%}" for one in ways]),
         ("Undercut", [volume_text(one.undercut_ml) for one in ways]),
     ]
