@@ -5,6 +5,7 @@ What the tool puts in scope (click, find, shot, ...) is taken from there by name
 
 from __future__ import annotations
 
+import contextlib
 import subprocess
 import sys
 from pathlib import Path
@@ -56,6 +57,16 @@ async def picture(name: str, region: object | None) -> None:
     keep(name, region)
 
 
+async def settings_picture(stage: str, sidebar: object) -> None:
+    """Take a picture of a panel's settings, where they stand within the window's height."""
+    with contextlib.suppress(LookupError):
+        place = await hand("find")("Settings", sidebar)
+        await hand("click")(place)
+        await hand("pause")(0.3)
+        await picture(f"{stage}_settings", sidebar)
+        await hand("click")(place)
+
+
 async def main() -> int:
     """Take the first card, then the sample with each panel in turn."""
     bpy.context.preferences.view.ui_scale = SCALE
@@ -78,10 +89,6 @@ async def main() -> int:
         await hand("click")(await hand("find")(stage, sidebar))
         await hand("pause")(0.3)
         await picture(stage.lower(), sidebar)
-        if stage not in ("Views", "Sheet"):
-            await hand("click")(await hand("find")("Settings", sidebar))
-            await hand("pause")(0.3)
-            await picture(f"{stage.lower()}_settings", sidebar)
-            await hand("click")(await hand("find")("Settings", sidebar))
+        await settings_picture(stage.lower(), sidebar)
         await hand("click")(await hand("find")(stage, sidebar))
     return 0
