@@ -5,6 +5,7 @@ from __future__ import annotations
 import bpy
 
 from ...bridge.lengths import shown_size
+from ...bridge.outdated import OF_THE_PIECE
 from ...core.units import volume_text
 from .drawing import StagePanel, fact, settings_panel, words
 
@@ -31,6 +32,4 @@ class ScanPanel(StagePanel, bpy.types.Panel):
             words(layout, context, change.text, "MODIFIER")
 
 
-ScanSettingsPanel = settings_panel(
-    "scan", ScanPanel.bl_idname, left_out=frozenset({"height_mm", "up"})
-)
+ScanSettingsPanel = settings_panel("scan", ScanPanel.bl_idname, left_out=frozenset(OF_THE_PIECE))
