@@ -82,6 +82,7 @@ ROWS = {
         ("length_mm", "area_cm2", "stretch", "undercut_ml", "towards_deg"),
         ("kind",),
     ),
+    "cut_classes": ("cut.classes", ("slit_to_mm", "force_n"), ("name", "word")),
     "webs": ("cut.webs", ("area_cm2", "width_mm", "length_mm"), ()),
     "batches": ("rubber.batches", ("a_g", "b_g", "cup_ml"), ()),
     "fills": ("resin.fills", ("to_mm_below_rim", "ml", "g", "deep_mm", "a_g", "b_g"), ()),

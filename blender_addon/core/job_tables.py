@@ -191,6 +191,7 @@ def cut_table(cut: CutResult) -> Table:
         "parting_mm": list(cut.parting_mm),
         "ways": [asdict(one) for one in cut.ways],
         "start_deg": cut.start_deg,
+        "classes": [asdict(one) for one in cut.classes],
         "tooth_mm": cut.tooth_mm,
         "wave_mm": cut.wave_mm,
         "stretch_curve": _stretch_curve(cut),

@@ -54,7 +54,7 @@ from .operators.write_sheets import WriteSheets
 from .overlay import overlay
 from .panels.bubbles import BubblesPanel, BubblesSettingsPanel
 from .panels.case import CaseChoicesPanel, CaseHoldPanel, CasePanel, CaseSettingsPanel
-from .panels.cut import CutKnifePanel, CutPanel, CutSettingsPanel, CutWherePanel
+from .panels.cut import CutClassesPanel, CutKnifePanel, CutPanel, CutSettingsPanel, CutWherePanel
 from .panels.funnel import FunnelPanel, FunnelSettingsPanel
 from .panels.leans import LeanList, choose_lean
 from .panels.mold import MoldPanel
@@ -84,7 +84,8 @@ CLASSES = (
     MoldPanel, ViewsPanel,
     ScanPanel, ScanSettingsPanel, BubblesPanel, BubblesSettingsPanel,
     CasePanel, CaseChoicesPanel, CaseHoldPanel, CaseSettingsPanel,
-    FunnelPanel, FunnelSettingsPanel, CutPanel, CutWherePanel, CutKnifePanel, CutSettingsPanel,
+    FunnelPanel, FunnelSettingsPanel,
+    CutPanel, CutWherePanel, CutKnifePanel, CutClassesPanel, CutSettingsPanel,
     RubberPanel, RubberSheetPanel, PotsPanel, RubberSettingsPanel,
     ResinPanel, ResinSheetPanel, ShrinkagePanel, ResinSettingsPanel,
     PartsPanel, PartsSettingsPanel, SheetPanel,

@@ -9,6 +9,7 @@ if TYPE_CHECKING:
     from ..arrays import Floats
     from ..geometry.mesh import Mesh
     from ..notices import Notice
+    from .classes import InClass
     from .proof import Proof
     from .stretch import StretchCurve, TightPlace
     from .webs import Web
@@ -68,7 +69,8 @@ class CutResult:
     surface between them, open, for the eye. Stretch is a fraction of length. ``webs`` are in the
     through-holes, ``hairs`` counts holes so narrow that theirs tear by themselves. ``tight`` are
     small parts that are held fast, ``ways`` both ways to open in numbers. ``start_deg`` is where a
-    slit starts as the setting of that name counts it.
+    slit starts as the setting of that name counts it; ``classes`` are what it would come to in
+    common classes of rubber.
     """
 
     kind: str
@@ -91,3 +93,4 @@ class CutResult:
     ways: tuple[Way, ...] = ()
     parting_mm: tuple[Floats, ...] = ()
     start_deg: float = 0.0
+    classes: tuple[InClass, ...] = ()

@@ -11,6 +11,7 @@ from ..constants import PATH_CELLS, TWO_HALVES_SHARE, WEB_DETAIL_SHARE
 from ..errors import NoWayForSlitError, UnusableMeshError
 from ..geometry.manifold import to_mesh, to_solid
 from ..geometry.short_edges import short_edged
+from .classes import in_classes
 from .costs import costs
 from .halfway import HalvesCut, halves_cut
 from .measure import measured
@@ -98,6 +99,12 @@ def cut_stage(case: CaseResult, marks: Marks, settings: CutSettings, watch: Watc
         hairs=webs.hairs,
         ways=(*(() if slit is None else (slit.way,)), halves.way),
         parting_mm=halves.loops_mm if kind == "two halves" else (),
+        classes=in_classes(
+            found.curve,
+            case.riser_mm + settings.least_slit_mm,
+            chosen.pull.thickness_mm,
+            settings,
+        ),
         start_deg=0.0 if slit is None else start_deg(case, slit.line_mm[0]),
     )
     return cut_warnings(result, None if slit is None else slit.keying.bare_mm, settings)

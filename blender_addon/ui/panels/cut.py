@@ -112,13 +112,28 @@ class CutKnifePanel(SidebarPanel, bpy.types.Panel):
         found, scene, column = context.scene.riseline.results, context.scene, self.layout.column()
         if found.cut_tooth_mm > 0.0:
             fact(column, "Teeth", f"every {shown_length(scene, found.cut_tooth_mm)}")
-        side = "slit"
+        side = found.depths[0].side if found.depths else ""
         for depth in found.depths:
             if depth.side != side:
                 side = depth.side
                 column.label(text=f"From the {side.title()}")
             height = f"At {shown_length(scene, depth.z_mm)}"
             fact(column, height, f"{shown_length(scene, depth.depth_mm)} deep")
+
+
+class CutClassesPanel(SidebarPanel, bpy.types.Panel):
+    """How high to slit in other rubbers, and how hard that opens; typical values"""
+
+    bl_idname = "RISELINE_PT_cut_classes"
+    bl_parent_id = CutPanel.bl_idname
+    bl_label = "In Other Rubbers"
+
+    def draw(self, context: bpy.types.Context) -> None:
+        column = self.layout.column()
+        for one in context.scene.riseline.results.cut_classes:
+            end = shown_length(context.scene, one.slit_to_mm)
+            column.label(text=one.name)
+            fact(column, f"    Slit to {end}", f"{one.word.capitalize()} ({one.force_n:.0f} N)")
 
 
 CutSettingsPanel = settings_panel("cut", CutPanel.bl_idname, WHERE)

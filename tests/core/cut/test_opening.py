@@ -96,3 +96,17 @@ def test_words_go_with_the_pull():
     assert [pull_word(one, torn=False) for one in (10, 80, 81, 250, 251)] == [
         "easy", "easy", "hard", "hard", "do not",
     ]  # fmt: skip
+
+
+def test_softer_classes_need_shorter_slits_and_less_force():
+    profile = [(0, 0), (10, 0), (40, 100), (0, 100)]
+    settings = CutSettings(least_slit_mm=5)
+    found = cut_stage(cased(shapes.turned(profile), at=(0, 0)), NO_MARKS, settings, Watch())
+    ends = [one.slit_to_mm for one in found.classes]
+    assert len(ends) >= 4
+    assert ends == sorted(ends)  # from soft to hard
+    hardest = found.classes[-1]
+    # closed form: the cone has 40 / (1 + allowed) for its radius there
+    height = (40 / (1 + hardest.allowed_stretch) - 10) / 30 * 100 + 6.35
+    assert hardest.slit_to_mm == pytest.approx(height, abs=1.0)
+    assert all(one.word in {"easy", "hard", "do not"} for one in found.classes)
