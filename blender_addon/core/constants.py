@@ -338,6 +338,10 @@ EASY_PULL_N, HARD_PULL_N = 80.0, 250.0
 TEAR_SHARE = 0.5
 """Share of the elongation past which a mold tears sooner or later. Common practice, no source."""
 
+DENSE_FACES = 300_000
+"""Triangles from which the slit's way is looked for on a simpler surface and then laid on the scan:
+half a millimetre apart at the most on a piece of 150 mm. Ours."""
+
 PATH_CELLS = 100.0
 """Parts of the piece's largest size that its triangles are cut to for the slit's line. Ours."""
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+import manifold3d
 import numpy as np
 
-from ..constants import PATH_CELLS, TWO_HALVES_SHARE, WEB_DETAIL_SHARE
+from ..constants import DENSE_FACES, PATH_CELLS, TWO_HALVES_SHARE, WEB_DETAIL_SHARE
 from ..errors import NoWayForSlitError, UnusableMeshError
 from ..geometry.manifold import to_mesh, to_solid
 from ..geometry.short_edges import short_edged
@@ -26,8 +27,6 @@ from .way import Ground
 from .webs import Webs, webs_of
 
 if TYPE_CHECKING:
-    import manifold3d
-
     from ..case.result import CaseResult
     from ..watch import Watch
     from .marks import Marks
@@ -67,7 +66,8 @@ def cut_stage(case: CaseResult, marks: Marks, settings: CutSettings, watch: Watc
     size = float(np.ptp(case.master.vertices, axis=0).max())
     simple = None if solid is None else solid.simplify(WEB_DETAIL_SHARE * size)
     watch.at(0.3)
-    slit, kind = _slit(case, found, top, marks, settings, kind)
+    ground = _ground(case, marks, simple, settings)
+    slit, kind = _slit(case, found, top, ground, settings, kind)
     watch.at(0.5)
     webs = Webs((), 0) if simple is None else webs_of(case, simple)
     watch.at(0.6)
@@ -114,13 +114,13 @@ def _slit(
     case: CaseResult,
     found: Measured,
     top_mm: float,
-    marks: Marks,
+    ground: Ground,
     settings: CutSettings,
     kind: str,
 ) -> tuple[SlitCut | None, str]:
     """Return the slit and the way to open; where marks bar every slit, halves if they will do."""
     try:
-        return slit_cut(case, found, top_mm, _ground(case, marks, settings), settings), kind
+        return slit_cut(case, found, top_mm, ground, settings), kind
     except NoWayForSlitError:
         if settings.way == "slit":
             raise
@@ -135,8 +135,14 @@ def _solid_of(case: CaseResult) -> manifold3d.Manifold | None:
         return None
 
 
-def _ground(case: CaseResult, marks: Marks, settings: CutSettings) -> Ground:
-    mesh, given = short_edged(case.master, PATH_CELLS)
+def _ground(
+    case: CaseResult, marks: Marks, simple: manifold3d.Manifold | None, settings: CutSettings
+) -> Ground:
+    """Return what the way is looked for on; of a dense scan without marks its simple likeness."""
+    master = case.master
+    if simple is not None and len(master.faces) > DENSE_FACES and not len(marks.faces):
+        master = to_mesh(max(simple.decompose(), key=manifold3d.Manifold.volume))
+    mesh, given = short_edged(master, PATH_CELLS)
     barred = marks.faces[given] if len(marks.faces) else np.zeros(len(given), dtype=np.bool_)
     ground = Ground(mesh, costs(mesh, case, settings), barred)
     if not barred.any():
