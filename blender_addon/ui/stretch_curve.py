@@ -71,10 +71,11 @@ def _write(
     x, y = corner
     safe_x, end_y = points_px(np.array([allowed, end_mm]), most, size) + corner
     line = LETTERS_PT * 1.3 * scale
+    lift = -line if end_y > y + size[1] - 2.0 * line else 4.0 * scale  # clear of what is safe
     texts = [
         (x, y - line, "stretch needed", NEEDED),
         (safe_x - 60.0 * scale, y + size[1] + 0.5 * line, f"safe {allowed:.0%}", SAFE),
-        (x + size[0] - 100.0 * scale, end_y + 4.0 * scale, f"cut to {shown_length(scene, end_mm)}",
+        (x + size[0] - 100.0 * scale, end_y + lift, f"cut to {shown_length(scene, end_mm)}",
          SLIT),
     ]  # fmt: skip
     blf.size(FONT, LETTERS_PT * scale)
