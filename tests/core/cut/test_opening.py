@@ -63,6 +63,23 @@ def test_stress_is_neo_hookean(shore, stresses):
     assert found == pytest.approx(stresses, abs=6e-5)
 
 
+@pytest.mark.parametrize(("stretch", "linear"), [(0.3, 0.2196), (0.5, 0.3660), (0.75, 0.5489)])
+def test_a_straight_line_would_pull_harder_than_rubber_does(stretch, linear):
+    # E e with E of hardness 20 by Gent 1958; both begin alike
+    young = modulus_mpa(20)
+    assert young * stretch == pytest.approx(linear, abs=6e-5)
+    assert stress_mpa(stretch, young) < 0.8 * linear
+    assert stress_mpa(1e-6, young) == pytest.approx(1e-6 * young, rel=1e-5)
+
+
+def test_stress_takes_a_modulus_from_another_relation():
+    # log10 E = 0.0235 S - 0.6403 for 20 < S < 80, attributed to Ruess; see Qi, Joyce, Boyce, Rubber
+    # Chem. Technol. 76 (2003) 419
+    young = 10 ** (0.0235 * 20 - 0.6403)
+    assert young == pytest.approx(0.6756, abs=5e-5)
+    assert stress_mpa(0.3, young) == pytest.approx(0.1595, abs=5e-5)
+
+
 def test_a_vacuum_holds_no_more_than_the_air_presses():
     assert suction_n(6000.0) == pytest.approx(607.95, abs=0.005)  # 60 cm2, 101 325 Pa
 

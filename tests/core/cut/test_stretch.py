@@ -188,6 +188,41 @@ def test_a_low_piece_is_slit_to_its_top_and_no_further():
     assert found.kind == "one slit"
 
 
+VASE = [(0, 0), (20, 0), (40, 40), (15, 80), (21, 100), (0, 100)]
+"""Foot, belly, neck and lip as radius and height in mm, straight in between."""
+
+
+def test_a_vase_is_held_at_its_foot_and_at_its_neck():
+    # a ring must let pass what is widest above it: the belly at the foot, the lip at the neck
+    curve = cut(shapes.turned(VASE), inner_diameter_mm=120.0).curve
+    heights = curve.heights_mm - RISER
+    radius = np.interp(heights, [0, 40, 80, 100], [20, 40, 15, 21])
+    above = np.where(heights <= 40, 40.0, np.maximum(radius, 21.0))
+    assert curve.needed == pytest.approx(above / radius - 1, abs=1e-5)
+    assert curve.needed.max() == pytest.approx(1.0, rel=1e-5)
+    at_neck = curve.needed[heights > 50].max()
+    assert at_neck == pytest.approx(21 / 15 - 1, abs=1e-5)
+
+
+@pytest.mark.parametrize(
+    ("allowed", "height", "length"),
+    [
+        # 40 / 1.5 is reached at 13.33 above the foot, where the side leans by 1 in 2
+        (0.5, 40 / 3, 40 / 3 * np.hypot(1, 0.5)),
+        # past foot and belly up to where the lip's flare is 21 / 1.3 wide
+        (0.3, 83.846, np.hypot(20, 40) + np.hypot(25, 40) + 3.846 * np.hypot(1, 0.3)),
+    ],
+)
+def test_a_vase_is_slit_past_its_neck_only_where_the_lip_cannot_pass(allowed, height, length):
+    settings = CutSettings(elongation_percent=200, safe_share_percent=50 * allowed, least_slit_mm=0)
+    found = cut(shapes.turned(VASE), settings, inner_diameter_mm=120.0)
+    assert found.allowed_stretch == pytest.approx(allowed)
+    assert found.kind == "one slit"
+    within = 100 / GIRTH_CELLS
+    assert height - within <= found.slit_mm[-1, 2] - RISER <= height + 0.01
+    assert length - 1.2 * within <= found.slit_length_mm <= 1.002 * length
+
+
 def test_size_does_not_change_the_stretch_and_scales_the_slit():
     settings = CutSettings(least_slit_mm=0)
     small = cut(mushroom(), settings)
