@@ -1,4 +1,4 @@
-"""The smallest ellipse round points."""
+"""Small ellipses round many sets of points at once, quickly."""
 
 from __future__ import annotations
 
@@ -12,13 +12,12 @@ if TYPE_CHECKING:
     from ..arrays import Floats
 
 _ROUNDS = 60
-_EXACT_ROUNDS = 600
-_EXACT = 1e-4
+_ENOUGH = 1e-4
 _LIFTED = 3.0
 
 
-def ellipses_round(points: Floats, *, exact: bool = False) -> tuple[Floats, Floats]:
-    """Return the smallest ellipse round each set of points, and its area.
+def ellipses_round(points: Floats) -> tuple[Floats, Floats]:
+    """Return a small ellipse round each set of points, and its area: a few percent too large.
 
     Each point gets a share of the whole; shares move to the point farthest out and away from the
     one farthest in, until those that are left lie on the ellipse. It is then blown up until none
@@ -28,8 +27,6 @@ def ellipses_round(points: Floats, *, exact: bool = False) -> tuple[Floats, Floa
     ----------
     points : ndarray, shape (m, n, 2)
         Sets of points that do not lie on one line.
-    exact : bool
-        Go on until nothing changes; else it is a few percent too large.
 
     Returns
     -------
@@ -52,12 +49,12 @@ def ellipses_round(points: Floats, *, exact: bool = False) -> tuple[Floats, Floa
     share = _first_shares(points)
     lifted = np.concatenate([points, np.ones((*points.shape[:2], 1))], axis=2)
     rows = np.arange(len(points))
-    for _ in range(_EXACT_ROUNDS if exact else _ROUNDS):
+    for _ in range(_ROUNDS):
         spread = np.einsum("mn,mni,mnj->mij", share, lifted, lifted)
         off = np.einsum("mni,mij,mnj->mn", lifted, np.linalg.inv(spread), lifted)
         out, kept = off.argmax(axis=1), np.where(share > 0.0, off, np.inf).argmin(axis=1)
         most, least = off[rows, out], off[rows, kept]
-        if max((most - _LIFTED).max(), (_LIFTED - least).max()) < _EXACT:
+        if max((most - _LIFTED).max(), (_LIFTED - least).max()) < _ENOUGH:
             break
         grows = most - _LIFTED >= _LIFTED - least
         chosen, value = np.where(grows, out, kept), np.where(grows, most, least)
@@ -68,7 +65,7 @@ def ellipses_round(points: Floats, *, exact: bool = False) -> tuple[Floats, Floa
         share *= (1.0 - step)[:, None]
         share[rows, chosen] += step
         share[rows, chosen] = np.where(step <= -lost, 0.0, share[rows, chosen])
-    return _blown_up(points, share)
+    return blown_up(points, share)
 
 
 def _first_shares(points: Floats) -> Floats:
@@ -80,7 +77,11 @@ def _first_shares(points: Floats) -> Floats:
     return shares
 
 
-def _blown_up(points: Floats, share: Floats) -> tuple[Floats, Floats]:
+def blown_up(points: Floats, share: Floats) -> tuple[Floats, Floats]:
+    """Return the ellipse that shares (m, n) of points (m, n, 2) make, with no point outside of it.
+
+    As `ellipses_round` does.
+    """
     middle = np.einsum("mn,mni->mi", share, points)
     here = points - middle[:, None]
     spread = 2.0 * np.einsum("mn,mni,mnj->mij", share, here, here)

@@ -10,6 +10,7 @@ from ..constants import OVAL_SPOTS
 from .around import CIRCLE, round_both
 from .ellipse import ellipses_round
 from .sector import unit_vectors
+from .smallest_ellipse import smallest_ellipse
 from .stadium import stadium_round
 
 if TYPE_CHECKING:
@@ -47,8 +48,8 @@ def ovals(rubber: Floats, spots: Floats, radius_mm: float) -> Iterator[tuple[Flo
 
 def _smaller(outline: Floats) -> Floats:
     """Return the smaller of ellipse and stadium round a convex outline, as a polygon round it."""
-    matrices, _ = ellipses_round(outline[None], exact=True)
-    ellipse = CIRCLE @ matrices[0, :2].T + matrices[0, 2]
+    matrix = smallest_ellipse(outline)
+    ellipse = CIRCLE @ matrix[:2].T + matrix[2]
     return min(ellipse, stadium_round(outline, exact=True), key=_area_mm2)
 
 
