@@ -10,6 +10,7 @@ from .bubbles.stage import bubbles_stage
 from .case.stage import case_stage
 from .case.stock import stock_of
 from .cut.marks import NO_MARKS, Marks, marks_on_master
+from .cut.piece import allowed_stretch, piece_of
 from .cut.stage import cut_stage
 from .funnel.stage import funnel_stage
 from .layout import Layout
@@ -67,7 +68,9 @@ def lay_out(
     case = memo("Case", case_stage, scan, stock_of(settings.case), settings.case, watch=watch)
     funnel = memo("Funnel", funnel_stage, case, settings.funnel, watch=watch)
     barred = memo("Cut", marks_on_master, scan, marks, watch=watch)
-    cut = memo("Cut", cut_stage, case, barred, settings.cut, watch=watch)
+    allowed, split_deg = allowed_stretch(settings.cut), settings.cut.split_deg
+    piece = memo("Cut", piece_of, scan.mesh, allowed, split_deg, watch=watch)
+    cut = memo("Cut", cut_stage, case, piece, barred, settings.cut, watch=watch)
     room, coat_g = memo("Rubber", room_stage, air, case, watch=watch), bubbles.prebrush_g
     pots, wanted = pots_of(settings.rubber), settings.rubber
     rubber = memo("Rubber", rubber_stage, room, coat_g, case, funnel, pots, wanted, watch=watch)

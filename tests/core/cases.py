@@ -8,6 +8,8 @@ import numpy as np
 from blender_addon.core.bubbles.result import BubblesResult, Lean
 from blender_addon.core.case.bore import round_bore
 from blender_addon.core.case.result import CaseResult
+from blender_addon.core.cut.piece import allowed_stretch, piece_of
+from blender_addon.core.cut.stage import cut_stage as stage_of_pieces
 
 
 def cased(
@@ -98,3 +100,10 @@ def airless():
         prebrush_area_cm2=0.0, prebrush_g=0.0, lean=Lean(0.0, 0.0, 0.0),
         face_pocket=np.zeros(0, dtype=np.int64), computed=none,
     )  # fmt: skip
+
+
+def cut_stage(case, marks, settings, watch):
+    """Return the cut of a case, with the piece worked out in the frame that it came from."""
+    mesh = case.master.moved(np.linalg.inv(case.placement))
+    piece = piece_of(mesh, allowed_stretch(settings), settings.split_deg, watch)
+    return stage_of_pieces(case, piece, marks, settings, watch)

@@ -8,20 +8,20 @@ from typing import TYPE_CHECKING
 import manifold3d
 import numpy as np
 
-from ..constants import DENSE_FACES, PATH_CELLS, TWO_HALVES_SHARE, WEB_DETAIL_SHARE
-from ..errors import NoWayForSlitError, UnusableMeshError
-from ..geometry.manifold import to_mesh, to_solid
+from ..constants import DENSE_FACES, PATH_CELLS, TWO_HALVES_SHARE
+from ..errors import NoWayForSlitError
+from ..geometry.manifold import to_mesh
 from ..geometry.short_edges import short_edged
 from .classes import in_classes
 from .costs import costs
 from .halfway import HalvesCut, halves_cut
 from .measure import measured
 from .oneway import SlitCut, slit_cut
+from .piece import allowed_stretch
 from .proof import block_of
 from .result import CutResult
 from .slit import start_deg
 from .stretch import slit_top_mm, tight_places
-from .undercut import best_split
 from .warn import cut_warnings
 from .way import Ground
 from .webs import Webs, webs_of
@@ -31,16 +31,21 @@ if TYPE_CHECKING:
     from ..watch import Watch
     from .marks import Marks
     from .measure import Measured
+    from .piece import Piece
     from .settings import CutSettings
 
 
-def cut_stage(case: CaseResult, marks: Marks, settings: CutSettings, watch: Watch) -> CutResult:
+def cut_stage(
+    case: CaseResult, piece: Piece, marks: Marks, settings: CutSettings, watch: Watch
+) -> CutResult:
     """Lay out the cut that lets the piece out of the block.
 
     Parameters
     ----------
     case : CaseResult
         The master in its case, in the job frame.
+    piece : Piece
+        The same master in the scan's frame.
     marks : Marks
         Faces of the master that no cut may cross.
     settings : CutSettings
@@ -58,21 +63,18 @@ def cut_stage(case: CaseResult, marks: Marks, settings: CutSettings, watch: Watc
     NoWayForSlitError
         If marks bar every way.
     """
-    allowed = settings.elongation_percent * settings.safe_share_percent / 1e4
+    allowed, piece = allowed_stretch(settings), piece.placed(case.placement)
+    solid, simple = piece.solid, piece.simple
     found = measured(case, settings)
     watch.at(0.25)
     top, kind = _slit_end_mm(case, found, settings, allowed)
-    solid = _solid_of(case)
-    size = float(np.ptp(case.master.vertices, axis=0).max())
-    simple = None if solid is None else solid.simplify(WEB_DETAIL_SHARE * size)
-    watch.at(0.3)
     ground = _ground(case, marks, simple, settings)
     slit, kind = _slit(case, found, top, ground, settings, kind)
     watch.at(0.5)
     webs = Webs((), 0) if simple is None else webs_of(case, simple)
     watch.at(0.6)
     exactly = kind == "two halves" or simple is None
-    halves = _halves(case, marks, simple, allowed, settings, exactly=exactly)
+    halves = _halves(case, marks, piece, allowed, settings, exactly=exactly)
     watch.at(0.75)
     chosen: SlitCut | HalvesCut = halves if slit is None or kind == "two halves" else slit
     chosen.refuse_marks()
@@ -127,14 +129,6 @@ def _slit(
         return None, "two halves"
 
 
-def _solid_of(case: CaseResult) -> manifold3d.Manifold | None:
-    """Return the master as a solid, None where scan and repair left no closed manifold."""
-    try:
-        return to_solid(case.master)
-    except UnusableMeshError:
-        return None
-
-
 def _ground(
     case: CaseResult, marks: Marks, simple: manifold3d.Manifold | None, settings: CutSettings
 ) -> Ground:
@@ -154,25 +148,20 @@ def _ground(
 def _halves(
     case: CaseResult,
     marks: Marks,
-    simple: manifold3d.Manifold | None,
+    piece: Piece,
     allowed: float,
     settings: CutSettings,
     *,
     exactly: bool,
 ) -> HalvesCut:
     """Lay out the halves, on the master as it is or for their numbers only on a simple one."""
-    rough = case.master if simple is None else to_mesh(simple)
-    split_deg = settings.split_deg
-    if split_deg >= 0.0:
-        split_deg += float(np.degrees(np.arctan2(case.placement[1, 0], case.placement[0, 0])))
-        split_deg %= 180.0
-    split = best_split(rough, allowed, split_deg)
+    rough = case.master if piece.simple is None else to_mesh(piece.simple)
     mesh = case.master if exactly else rough
     barred = np.zeros(len(mesh.faces), dtype=np.bool_)
     if exactly and len(marks.faces):
         barred = marks.faces
     ground = Ground(mesh, np.ones(len(mesh.vertices)), barred)
-    return halves_cut(case, ground, split, allowed, settings)
+    return halves_cut(case, ground, piece.split, allowed, settings)
 
 
 def _slit_end_mm(

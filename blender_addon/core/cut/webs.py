@@ -106,7 +106,7 @@ def _area_mm2(outline: Floats) -> float:
 
 def _taut(mesh: Mesh, loop: Floats) -> Floats:
     step = _length_mm(loop) / LOOP_STEPS
-    near = mesh.corners[near_box(mesh, loop, LOOP_STEPS / 10.0 * step)]
+    near = mesh.vertices[mesh.faces[near_box(mesh, loop, LOOP_STEPS / 10.0 * step)]]
     corners = in_small_triangles(near, 4.0 * step)
     count = len(corners)
     surface = WeightedSurface(corners, np.ones(count), np.zeros(count, dtype=np.bool_))

@@ -44,8 +44,10 @@ class LevelTree:
         self._nodes, self.node = connected_components(links, directed=False)
         held = self._bridges(mesh)
         a, b = np.concatenate([a[~same], held[0]]), np.concatenate([b[~same], held[1]])
-        ends = (self.node[a], self.node[b], *np.sort([slab[a], slab[b]], axis=0))
-        self._across = np.unique(np.column_stack(ends), axis=0)
+        ends = np.column_stack([self.node[a], self.node[b], *np.sort([slab[a], slab[b]], axis=0)])
+        # two nodes say their slabs: one number for a pair is quicker to sort than four
+        _, first = np.unique(ends[:, 0] * np.int64(self._nodes) + ends[:, 1], return_index=True)
+        self._across = ends[first]
         self._up: list[int] = []
 
     def _bridges(self, mesh: Mesh) -> tuple[Ints, Ints]:

@@ -93,8 +93,10 @@ class Mesh:
     def moved(self, matrix: npt.ArrayLike) -> Mesh:
         """Return the mesh under a (4, 4) matrix acting on columns; a mirror keeps outside out."""
         matrix = np.asarray(matrix, dtype=np.float64)
-        faces = self.faces if np.linalg.det(matrix[:3, :3]) > 0 else self.faces[:, ::-1]
-        return Mesh(self.vertices @ matrix[:3, :3].T + matrix[:3, 3], faces)
+        vertices = self.vertices @ matrix[:3, :3].T + matrix[:3, 3]
+        if np.linalg.det(matrix[:3, :3]) > 0:
+            return self.with_vertices(vertices)
+        return Mesh(vertices, self.faces[:, ::-1])
 
     def with_vertices(self, vertices: npt.ArrayLike) -> Mesh:
         """Return the same triangles on other positions."""

@@ -6,13 +6,12 @@ import trimesh
 
 from blender_addon.core.cut.marks import NO_MARKS, Marks
 from blender_addon.core.cut.settings import CutSettings
-from blender_addon.core.cut.stage import cut_stage
 from blender_addon.core.cut.undercut import best_split, split_along
 from blender_addon.core.errors import NoWayForSlitError
 from blender_addon.core.geometry.manifold import to_mesh, to_solid
 from blender_addon.core.watch import Watch
 from tests import shapes
-from tests.core.cases import cased
+from tests.core.cases import cased, cut_stage
 from tests.core.scans import bunny
 from tests.judges.nearest import nearest
 

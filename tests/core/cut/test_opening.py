@@ -6,7 +6,6 @@ import pytest
 from blender_addon.core.cut.marks import NO_MARKS
 from blender_addon.core.cut.opening import lip_pull_n, pull_word
 from blender_addon.core.cut.settings import CutSettings
-from blender_addon.core.cut.stage import cut_stage
 from blender_addon.core.cut.stretch import (
     lips_mm,
     lips_stretch,
@@ -16,7 +15,7 @@ from blender_addon.core.cut.stretch import (
 )
 from blender_addon.core.watch import Watch
 from tests import shapes
-from tests.core.cases import cased
+from tests.core.cases import cased, cut_stage
 
 GIRTH = np.pi * 70.0  # of a part 70 mm across
 

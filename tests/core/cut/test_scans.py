@@ -8,11 +8,11 @@ import pytest
 from blender_addon.core.case.stage import case_stage
 from blender_addon.core.case.stock import stock_of
 from blender_addon.core.cut.marks import NO_MARKS, Marks, marks_on_master
-from blender_addon.core.cut.stage import cut_stage
 from blender_addon.core.files.read import read
 from blender_addon.core.scan.stage import scan_stage
 from blender_addon.core.settings import load
 from blender_addon.core.watch import Watch
+from tests.core.cases import cut_stage
 from tests.judges.nearest import nearest
 
 FOLDER = Path(__file__).resolve().parents[3] / "sample_scenes"

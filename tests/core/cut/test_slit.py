@@ -9,11 +9,10 @@ import trimesh
 from blender_addon.core.cut.marks import NO_MARKS
 from blender_addon.core.cut.path import rearmost_mm
 from blender_addon.core.cut.settings import CutSettings
-from blender_addon.core.cut.stage import cut_stage
 from blender_addon.core.errors import CancelledError
 from blender_addon.core.watch import Watch
 from tests import shapes
-from tests.core.cases import cased
+from tests.core.cases import cased, cut_stage
 from tests.core.scans import bunny
 
 RISER = 6.35

@@ -8,12 +8,11 @@ from blender_addon.core.constants import GIRTH_CELLS
 from blender_addon.core.cut.marks import NO_MARKS
 from blender_addon.core.cut.rings import rings_of
 from blender_addon.core.cut.settings import CutSettings
-from blender_addon.core.cut.stage import cut_stage
 from blender_addon.core.geometry.manifold import to_mesh, to_solid
 from blender_addon.core.geometry.plane_cuts import level_cuts
 from blender_addon.core.watch import Watch
 from tests import shapes
-from tests.core.cases import cased
+from tests.core.cases import cased, cut_stage
 
 RISER = 6.35
 

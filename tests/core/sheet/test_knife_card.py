@@ -5,12 +5,11 @@ import pytest
 
 from blender_addon.core.cut.marks import NO_MARKS
 from blender_addon.core.cut.settings import CutSettings
-from blender_addon.core.cut.stage import cut_stage
 from blender_addon.core.sheet.drawing import Line, Text
 from blender_addon.core.sheet.knife_card import around_mm, knife_card
 from blender_addon.core.watch import Watch
 from tests import shapes
-from tests.core.cases import cased
+from tests.core.cases import cased, cut_stage
 
 CASE = cased(shapes.cylinder(25, 80), inner_diameter_mm=120.0, at=(0.0, 0.0))
 
