@@ -10,6 +10,7 @@ from .bubbles.stage import bubbles_stage
 from .case.stage import case_stage
 from .case.stock import stock_of
 from .cut.marks import NO_MARKS, Marks, marks_on_master
+from .cut.measure import measured
 from .cut.piece import allowed_stretch, piece_of
 from .cut.stage import cut_stage
 from .funnel.stage import funnel_stage
@@ -70,7 +71,10 @@ def lay_out(
     barred = memo("Cut", marks_on_master, scan, marks, watch=watch)
     allowed, split_deg = allowed_stretch(settings.cut), settings.cut.split_deg
     piece = memo("Cut", piece_of, scan.mesh, allowed, split_deg, watch=watch)
-    cut = memo("Cut", cut_stage, case, piece, barred, settings.cut, watch=watch)
+    measures = memo(
+        "Cut", measured, scan.mesh, scan.riser_outline, scan.riser_mm, settings.cut, watch=watch
+    )  # fmt: skip
+    cut = memo("Cut", cut_stage, case, piece, measures, barred, settings.cut, watch=watch)
     room, coat_g = memo("Rubber", room_stage, air, case, watch=watch), bubbles.prebrush_g
     pots, wanted = pots_of(settings.rubber), settings.rubber
     rubber = memo("Rubber", rubber_stage, room, coat_g, case, funnel, pots, wanted, watch=watch)

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import manifold3d
 import numpy as np
 
 from blender_addon.core.bubbles.result import BubblesResult, Lean
 from blender_addon.core.case.bore import round_bore
 from blender_addon.core.case.result import CaseResult
+from blender_addon.core.cut.measure import measured
 from blender_addon.core.cut.piece import allowed_stretch, piece_of
 from blender_addon.core.cut.stage import cut_stage as stage_of_pieces
 
@@ -104,6 +107,11 @@ def airless():
 
 def cut_stage(case, marks, settings, watch):
     """Return the cut of a case, with the piece worked out in the frame that it came from."""
-    mesh = case.master.moved(np.linalg.inv(case.placement))
+    plan = case.placement.copy()
+    plan[2, 3] = 0.0  # a scan's frame has the board at the same height
+    back, case = np.linalg.inv(plan), replace(case, placement=plan)
+    mesh = case.master.moved(back)
+    risers = tuple(one @ back[:2, :2].T + back[:2, 3] for one in case.riser_outline)
     piece = piece_of(mesh, allowed_stretch(settings), settings.split_deg, watch)
-    return stage_of_pieces(case, piece, marks, settings, watch)
+    found = measured(mesh, risers, case.riser_mm, settings, watch)
+    return stage_of_pieces(case, piece, found, marks, settings, watch)

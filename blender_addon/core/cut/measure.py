@@ -17,7 +17,8 @@ from .stretch import stretch_curve
 
 if TYPE_CHECKING:
     from ..arrays import Floats
-    from ..case.result import CaseResult
+    from ..geometry.mesh import Mesh
+    from ..watch import Watch
     from .rings import Rings
     from .settings import CutSettings
     from .stretch import StretchCurve
@@ -36,18 +37,47 @@ class Measured:
     curve: StretchCurve
     base_mm: float
 
+    def placed(self, placement: Floats) -> Measured:
+        """Return it turned about the upright and shifted in plan by a matrix (4, 4)."""
+        turn, shift = placement[:2, :2].T, placement[:2, 3]
+        return Measured(
+            replace(self.sections, segments=self.sections.segments @ turn + shift),
+            replace(self.rings, at_mm=self.rings.at_mm @ turn + shift),
+            replace(self.curve, at_mm=self.curve.at_mm @ turn + shift),
+            self.base_mm,
+        )
 
-def measured(case: CaseResult, settings: CutSettings) -> Measured:
-    """Measure a piece in its case."""
-    heights = _heights_mm(case, settings)
-    cuts = level_cuts(case.master, heights)
+
+def measured(
+    mesh: Mesh,
+    riser_outline: tuple[Floats, ...],
+    riser_mm: float,
+    settings: CutSettings,
+    watch: Watch,
+) -> Measured:
+    """Measure a piece on its riser, wherever it stands.
+
+    Parameters
+    ----------
+    mesh : Mesh
+        The closed master, z = 0 on the board.
+    riser_outline : tuple of ndarray, shape (k, 2)
+    riser_mm : float
+    settings : CutSettings
+        How far apart the teeth are, and the shortest slit.
+    watch : Watch
+        Told of progress.
+    """
+    heights = _heights_mm(mesh, riser_mm, settings)
+    cuts = level_cuts(mesh, heights)
+    watch.at(0.05)
     own = sections_of(cuts, heights)
-    ring = ring_of(case.riser_outline)
+    ring = ring_of(riser_outline)
     riser_girth = band_mm(ring[:, 0]) if len(ring) else 0.0
-    base_mm = _base_mm(own, riser_girth, case.riser_mm)
-    low = float(case.master.bounds[0][2])
+    base_mm = _base_mm(own, riser_girth, riser_mm)
+    low = float(mesh.bounds[0][2])
     foot_mm = max(base_mm, low) + 1e-6 * (heights[-1] - low)
-    rings = rings_of(case.master, heights, cuts, foot_mm)
+    rings = rings_of(mesh, heights, cuts, foot_mm)
     sealed = heights[rings.level] < base_mm
     rings = replace(rings, ring_mm=np.where(sealed, np.maximum(rings.ring_mm, riser_girth),
                                             rings.ring_mm))  # fmt: skip
@@ -55,15 +85,15 @@ def measured(case: CaseResult, settings: CutSettings) -> Measured:
     return Measured(on_riser(own, ring, base_mm), rings, curve, base_mm)
 
 
-def _heights_mm(case: CaseResult, settings: CutSettings) -> Floats:
+def _heights_mm(mesh: Mesh, riser_mm: float, settings: CutSettings) -> Floats:
     """Return where to measure: at ledges, at the corners of the teeth, where the knife is told."""
-    own = section_heights_mm(case.master, GIRTH_CELLS)
+    own = section_heights_mm(mesh, GIRTH_CELLS)
     pitch = settings.tooth_mm or TEETH_PITCH_MM[0]
     corners = np.arange(0.0, own[-1], pitch / 4.0)
     told = np.arange(0.0, own[-1], KNIFE_STEP_MM)
-    least = np.array([case.riser_mm + settings.least_slit_mm])
+    least = np.array([riser_mm + settings.least_slit_mm])
     heights = np.unique(np.concatenate([own, corners, told, least]))
-    kept: Floats = heights[(heights < case.riser_mm) | ((heights >= own[0]) & (heights <= own[-1]))]
+    kept: Floats = heights[(heights < riser_mm) | ((heights >= own[0]) & (heights <= own[-1]))]
     return kept
 
 

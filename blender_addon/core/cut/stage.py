@@ -15,7 +15,6 @@ from ..geometry.short_edges import short_edged
 from .classes import in_classes
 from .costs import costs
 from .halfway import HalvesCut, halves_cut
-from .measure import measured
 from .oneway import SlitCut, slit_cut
 from .piece import allowed_stretch
 from .proof import block_of
@@ -36,7 +35,12 @@ if TYPE_CHECKING:
 
 
 def cut_stage(
-    case: CaseResult, piece: Piece, marks: Marks, settings: CutSettings, watch: Watch
+    case: CaseResult,
+    piece: Piece,
+    found: Measured,
+    marks: Marks,
+    settings: CutSettings,
+    watch: Watch,
 ) -> CutResult:
     """Lay out the cut that lets the piece out of the block.
 
@@ -46,6 +50,8 @@ def cut_stage(
         The master in its case, in the job frame.
     piece : Piece
         The same master in the scan's frame.
+    found : Measured
+        Of the same, in the scan's frame.
     marks : Marks
         Faces of the master that no cut may cross.
     settings : CutSettings
@@ -65,8 +71,7 @@ def cut_stage(
     """
     allowed, piece = allowed_stretch(settings), piece.placed(case.placement)
     solid, simple = piece.solid, piece.simple
-    found = measured(case, settings)
-    watch.at(0.25)
+    found = found.placed(case.placement)
     top, kind = _slit_end_mm(case, found, settings, allowed)
     ground = _ground(case, marks, simple, settings)
     slit, kind = _slit(case, found, top, ground, settings, kind)
