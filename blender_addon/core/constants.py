@@ -794,5 +794,15 @@ source."""
 SHEET_WIDE_MM = 180.0
 """Width of the text of a job sheet on either paper, at most. Ours."""
 
+CUT_VIEW_MM = (84.0, 96.0)
+"""Width and height that each picture of the cut has at the most: two side by side on either paper.
+Ours."""
+
+CUT_VIEW_SCALES = (1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 7.5, 10.0, 15.0, 20.0)
+"""By how much a picture of the cut may be smaller than the block: numbers easy to reckon with."""
+
+LEAST_DASH_RUN_MM = 3.0
+"""Of a line, a shorter stretch that the piece hides or bares is not drawn apart. Ours."""
+
 FIGURE_MM, SMALL_FIGURE_MM = 84.0, 57.0
 """Longest side of a picture of the brush map on the job sheet: two or three side by side. Ours."""

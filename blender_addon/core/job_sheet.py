@@ -18,12 +18,15 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from .pictures.views_of import Seen
-    from .sheet.blocks import Block
+    from .sheet.blocks import Block, Figure
     from .sheet.page import Page
 
 
 def sheet_blocks(
-    job: dict[str, Any], seen: Sequence[Seen], areas_cm2: dict[str, float]
+    job: dict[str, Any],
+    seen: Sequence[Seen],
+    areas_cm2: dict[str, float],
+    cut_figures: tuple[Figure, ...],
 ) -> list[Block]:
     """Return the job sheet in blocks, in the order of the work.
 
@@ -35,6 +38,8 @@ def sheet_blocks(
         The brush map from all sides.
     areas_cm2 : dict
         Of the classes that it shows.
+    cut_figures : tuple of Figure
+        The cut on the piece.
     """
     said = Said(inches=job["settings"]["sheet"]["units"] == INCHES)
     steps = (
@@ -42,7 +47,7 @@ def sheet_blocks(
         ("Brush first", brush_blocks(job, seen, areas_cm2, said), ("bubbles",)),
         ("Weigh out and mix", weigh_blocks(job, said), ("rubber",)),
         ("Pour", pour_blocks(job, said), ("funnel",)),
-        ("Open and cut", cut_blocks(job, said), ("cut",)),
+        ("Open and cut", cut_blocks(job, cut_figures, said), ("cut",)),
         ("Cast the copy", resin_blocks(job, said), ("resin",)),
         ("Sheets and parts", _lists(job, said), ("sheet",)),
     )
@@ -102,8 +107,8 @@ def _lists(job: dict[str, Any], said: Said) -> list[Block]:
     )
     pages = job["sheet"]["templates_pages"]
     blocks: list[Block] = [
-        Words(f"{job['sheet']['templates']} holds all templates on {pages} sheets, 1:1."),
-        Table(("Template, 1:1", "File", "Size", "Sheets"), sheets, ticks=True),
+        Words(f"{job['sheet']['templates']}: all on {pages} sheets, 1:1 but for pictures."),
+        Table(("Template", "File", "Size", "Sheets"), sheets, ticks=True),
     ]
     if parts:
         blocks.append(Table(("Part to print", "File", "Size", "How many"), parts, ticks=True))

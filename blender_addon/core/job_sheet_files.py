@@ -44,7 +44,7 @@ def write_sheets(
         Exists.
     """
     paper, file = layout.settings.sheet.paper, job["scan"]["file"]
-    blocks = sheet_blocks(job, seen, legend.areas_cm2)
+    blocks = sheet_blocks(job, seen, legend.areas_cm2, layout.sheet.cut_figures)
     pages = sheet_pages(blocks, job)
     (folder / job_sheet_file(paper)).write_bytes(pdf_bytes(pages, f"Job sheet: {file}"))
     page = blocks_html(blocks, f"Job sheet: {file}", sheet_files(layout))

@@ -9,11 +9,12 @@ from .catalog.pots import VACUUM
 from .job_sheet_case import MOST_POCKETS, newtons
 from .job_sheet_words import part_text, pots_said
 from .sheet import cautions
-from .sheet.blocks import Heed, Table, Tick, Words
+from .sheet.blocks import Heed, Side, Table, Tick, Words
+from .sheet.cut_views import LINES as CUT_LEGEND
 
 if TYPE_CHECKING:
     from .job_sheet_words import Said
-    from .sheet.blocks import Block
+    from .sheet.blocks import Block, Figure
 
 Job = dict[str, Any]
 
@@ -90,7 +91,7 @@ def _lean(bubbles: dict[str, Any], said: Said) -> list[Block]:
     ]
 
 
-def cut_blocks(job: Job, said: Said) -> list[Block]:
+def cut_blocks(job: Job, figures: tuple[Figure, ...], said: Said) -> list[Block]:
     """Return where the knife goes, how deep, and what is cut in through-holes."""
     cut, block = job["cut"], job["rubber"]["block"]
     needs, safe = said.percent(cut["needed_stretch"]), said.percent(cut["allowed_stretch"])
@@ -116,6 +117,8 @@ def cut_blocks(job: Job, said: Said) -> list[Block]:
             f" {said.mass(block['lift_g'])}."
         )
     )
+    if figures:
+        blocks += [Side(figures), Words(CUT_LEGEND)]
     return [*blocks, *_depths(cut, said), *_webs(cut, said)]
 
 

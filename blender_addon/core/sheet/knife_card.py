@@ -108,10 +108,12 @@ def _depths(cut: CutResult, side: str, line: Floats, *, inches: bool) -> list[Sh
     shapes: list[Shape] = []
     told: list[KnifeDepth] = [one for one in cut.depths if one.side == side]
     for depth in told:
-        x = float(np.interp(depth.z_mm, line[order, 1], line[order, 0]))
+        beside = depth.z_mm + SIZE_MM * np.linspace(-1.0, 1.0, 9)
+        x = float(np.interp(beside, line[order, 1], line[order, 0]).max())
         ends = np.array([[x + 4.0, depth.z_mm], [x + 9.0, depth.z_mm]])
         words = length_text(depth.depth_mm, inches=inches)
-        shapes += [Line(ends, "thin"), Text((x + 10.0, depth.z_mm - SIZE_MM / 3.0), words, SIZE_MM)]
+        y = max(depth.z_mm - SIZE_MM / 3.0, 1.0)  # clear of the underside
+        shapes += [Line(ends, "thin"), Text((x + 10.0, y), words, SIZE_MM)]
     return shapes
 
 
@@ -129,7 +131,7 @@ def _frame(bore: Bore, drawn: Floats, high: float, *, whole: bool) -> list[Shape
     right = max(high_x, *places) + KNIFE_CARD_EDGE_MM
     shapes: list[Shape] = [
         Line(np.array([[left, 0.0], [right, 0.0]]), "cut"),
-        Text((left + 2.0, 2.0), "Underside of the block", SIZE_MM),
+        Text((left + 2.0, -SIZE_MM - 1.5), "Underside of the block", SIZE_MM),
         Text((left + 2.0, high + 6.0), "Beside the line: how deep the knife goes.", SIZE_MM),
     ]
     for (_, word, kind), x in zip(marks, places, strict=True):

@@ -39,7 +39,7 @@ AREAS = legend_of(MADE.bubbles, MADE.case).areas_cm2
 
 def blocks_of(made=MADE, **sheet):
     job = job_of(dataclasses.replace(made, settings=from_tables({"sheet": sheet})), "bird.stl")
-    return job, sheet_blocks(job, SEEN, AREAS)
+    return job, sheet_blocks(job, SEEN, AREAS, made.sheet.cut_figures)
 
 
 def read(**sheet):
@@ -280,7 +280,8 @@ def test_the_page_for_a_screen_says_the_same_and_can_be_ticked():
     ticks += sum(len(one.rows) for one in blocks if isinstance(one, Table) and one.ticks)
     assert len(root.findall(".//input")) == ticks > 10
     assert all(one.words in words for one in blocks if isinstance(one, Tick | Heed | Words))
-    assert len([one for one in root.iter() if str(one.tag).endswith("image")]) == len(SEEN)
+    pictures = len(SEEN) + len(MADE.sheet.cut_figures)
+    assert len([one for one in root.iter() if str(one.tag).endswith("image")]) == pictures == 7
     assert cautions.ALWAYS in words
 
 

@@ -63,3 +63,17 @@ def test_round_and_polygon_agree_on_how_far_round_a_point_is():
     polygon = type(bore)(bore.outline_mm)
     assert not polygon.is_round
     assert around_mm(polygon, points) == pytest.approx(around_mm(bore, points), abs=0.05)
+
+
+def test_no_words_lie_on_the_lines_of_the_card():
+    found = cut(least_slit_mm=80.0)
+    (card,) = knife_card(CASE, found)
+    lines = [one.points_mm for one in card.shapes if isinstance(one, Line)]
+    dense = np.vstack([
+        np.column_stack([np.interp(np.linspace(0, k, 400 * k), range(k + 1), line[:, j])
+                         for j in (0, 1)])
+        for line in lines for k in [len(line) - 1]
+    ])  # fmt: skip
+    for text in [one for one in card.shapes if isinstance(one, Text) and not one.turn_deg]:
+        low, high = text.ends_mm.min(axis=0), text.ends_mm.max(axis=0)
+        assert not ((dense > low) & (dense < high)).all(axis=1).any(), text.words
