@@ -2,22 +2,26 @@
 
 from __future__ import annotations
 
+import math
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+import manifold3d
 import numpy as np
 
-from ..constants import WEB_DETAIL_SHARE
+from ..constants import DENSE_FACES, PATH_CELLS, WEB_DETAIL_SHARE
 from ..errors import UnusableMeshError
 from ..geometry.manifold import to_mesh, to_solid
+from ..geometry.short_edges import short_edged
+from ..geometry.surface_graph import surface_links
 from .undercut import best_split
 
 if TYPE_CHECKING:
-    import manifold3d
-
-    from ..arrays import Floats
+    from ..arrays import Floats, Ints
     from ..geometry.mesh import Mesh
     from ..watch import Watch
+    from .marks import Marks
     from .settings import CutSettings
     from .undercut import Split
 
@@ -26,12 +30,17 @@ if TYPE_CHECKING:
 class Piece:
     """The piece as a solid, a simple likeness of it, and how two halves come off it best.
 
-    ``solid`` and ``simple`` are None where scan and repair left no closed manifold.
+    ``solid`` and ``simple`` are None where scan and repair left no closed manifold. ``fine`` is
+    what ways are looked for on: ``given`` (m,) names the face that each of its faces was, and
+    ``links`` are its pairs of vertices (k, 2) with the length in mm of the way between them.
     """
 
     solid: manifold3d.Manifold | None
     simple: manifold3d.Manifold | None
     split: Split
+    fine: Mesh
+    given: Ints
+    links: tuple[Ints, Floats]
 
     def placed(self, placement: Floats) -> Piece:
         """Return it turned about the upright and shifted in plan by a matrix (4, 4)."""
@@ -40,19 +49,24 @@ class Piece:
         split = replace(
             self.split, towards=towards, at_mm=self.split.at_mm + float(towards @ shift)
         )
+        placed = replace(self, split=split, fine=self.fine.moved(placement))
         if self.solid is None or self.simple is None:
-            return Piece(None, None, split)
+            return placed
         move = np.array(placement[:3])
-        return Piece(self.solid.transform(move), self.simple.transform(move), split)
+        return replace(placed, solid=self.solid.transform(move), simple=self.simple.transform(move))
 
 
-def piece_of(mesh: Mesh, allowed: float, split_deg: float, watch: Watch) -> Piece:
+def piece_of(
+    mesh: Mesh, dense_faces: float, allowed: float, split_deg: float, watch: Watch
+) -> Piece:
     """Return it for a master in the scan's frame.
 
     Parameters
     ----------
     mesh : Mesh
         Closed.
+    dense_faces : float
+        As `dense_faces_of`: of a mesh of more faces, ways are looked for on the simple likeness.
     allowed : float
         Stretch of the rubber.
     split_deg : float
@@ -60,14 +74,26 @@ def piece_of(mesh: Mesh, allowed: float, split_deg: float, watch: Watch) -> Piec
     watch : Watch
         Told of progress.
     """
-    try:
+    solid = simple = None
+    rough = ground = mesh
+    with suppress(UnusableMeshError):
         solid = to_solid(mesh)
-    except UnusableMeshError:
-        return Piece(None, None, best_split(mesh, allowed, split_deg))
-    watch.at(0.05)
-    simple = solid.simplify(WEB_DETAIL_SHARE * float(np.ptp(mesh.vertices, axis=0).max()))
-    watch.at(0.1)
-    return Piece(solid, simple, best_split(to_mesh(simple), allowed, split_deg))
+    if solid is not None:
+        watch.at(0.05)
+        simple = solid.simplify(WEB_DETAIL_SHARE * float(np.ptp(mesh.vertices, axis=0).max()))
+        watch.at(0.1)
+        rough = to_mesh(simple)
+        if len(mesh.faces) > dense_faces:
+            ground = to_mesh(max(simple.decompose(), key=manifold3d.Manifold.volume))
+    fine, given = short_edged(ground, PATH_CELLS)
+    watch.at(0.15)
+    split = best_split(rough, allowed, split_deg)
+    return Piece(solid, simple, split, fine, given, surface_links(fine))
+
+
+def dense_faces_of(marks: Marks) -> float:
+    """Return from how many faces on a mesh is dense; where some are barred, it is kept to them."""
+    return math.inf if len(marks.faces) else float(DENSE_FACES)
 
 
 def allowed_stretch(settings: CutSettings) -> float:

@@ -5,13 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-import manifold3d
 import numpy as np
 
-from ..constants import DENSE_FACES, PATH_CELLS, TWO_HALVES_SHARE
+from ..constants import TWO_HALVES_SHARE
 from ..errors import NoWayForSlitError
 from ..geometry.manifold import to_mesh
-from ..geometry.short_edges import short_edged
 from .classes import in_classes
 from .costs import costs
 from .halfway import HalvesCut, halves_cut
@@ -73,7 +71,7 @@ def cut_stage(
     solid, simple = piece.solid, piece.simple
     found = found.placed(case.placement)
     top, kind = _slit_end_mm(case, found, settings, allowed)
-    ground = _ground(case, marks, simple, settings)
+    ground = _ground(case, piece, marks, settings)
     slit, kind = _slit(case, found, top, ground, settings, kind)
     watch.at(0.5)
     webs = Webs((), 0) if simple is None else webs_of(case, simple)
@@ -134,19 +132,14 @@ def _slit(
         return None, "two halves"
 
 
-def _ground(
-    case: CaseResult, marks: Marks, simple: manifold3d.Manifold | None, settings: CutSettings
-) -> Ground:
-    """Return what the way is looked for on; of a dense scan without marks its simple likeness."""
-    master = case.master
-    if simple is not None and len(master.faces) > DENSE_FACES and not len(marks.faces):
-        master = to_mesh(max(simple.decompose(), key=manifold3d.Manifold.volume))
-    mesh, given = short_edged(master, PATH_CELLS)
+def _ground(case: CaseResult, piece: Piece, marks: Marks, settings: CutSettings) -> Ground:
+    """Return what the way is looked for on."""
+    given = piece.given
     barred = marks.faces[given] if len(marks.faces) else np.zeros(len(given), dtype=np.bool_)
-    ground = Ground(mesh, costs(mesh, case, settings), barred)
+    ground = Ground(piece.fine, costs(piece.fine, case, settings), barred, piece.links)
     if not barred.any():
         return ground
-    rim = ground.barred_vertices[mesh.faces].any(axis=1)  # or a line would cut their corners
+    rim = ground.barred_vertices[piece.fine.faces].any(axis=1)  # or a line would cut their corners
     return replace(ground, barred=rim)
 
 

@@ -24,12 +24,14 @@ if TYPE_CHECKING:
 class Ground:
     """The surface that a way is looked for on.
 
-    ``costs`` (n,) is by vertex, ``barred`` (m,) by face: no way leads over those.
+    ``costs`` (n,) is by vertex, ``barred`` (m,) by face: no way leads over those. ``links`` are
+    those of `surface_links`, where they are known already.
     """
 
     mesh: Mesh
     costs: Floats
     barred: Bools
+    links: tuple[Ints, Floats] | None = None
 
     @property
     def barred_vertices(self) -> Bools:
@@ -58,7 +60,7 @@ def cheapest_way(ground: Ground, starts: Bools, ends: Bools, step_mm: float) -> 
     starts, ends = starts & free, ends & free
     if not starts.any() or not ends.any():
         return None
-    pairs, lengths = surface_links(mesh)
+    pairs, lengths = ground.links or surface_links(mesh)
     over, apart = _between_pieces(mesh, step_mm)
     pairs, lengths = np.vstack([pairs, over]), np.concatenate([lengths, apart])
     kept = free[pairs].all(axis=1)
