@@ -17,9 +17,9 @@ if TYPE_CHECKING:
 OF_THE_PIECE = ("height_mm", "width_mm", "depth_mm", "up")
 """What is said of one piece only; the other settings are taken over for a new one."""
 
-PAINTED_STAGE = "bubbles"
-"""The stage that takes the maker's paint."""
-
+PAINTED_STAGES = ("bubbles", "rubber")
+"""What the maker's paint reaches: the map, and the weight of the coat. No other number of the
+rubber stage hangs on it, so the stages after it still fit."""
 
 MARKED_STAGE = "cut"
 """The stage that takes the maker's marks."""
@@ -46,13 +46,14 @@ def outdated_stages(scene: bpy.types.Scene) -> tuple[str, ...]:
     except BadSettingError:
         return ()
     changed.discard(PAPER_STAGE)
-    if scene.riseline.results.repainted:
-        changed.add(PAINTED_STAGE)
     if scene.riseline.results.remarked:
         changed.add(MARKED_STAGE)
     if scene.riseline.results.restocked:
         changed.add(STOCKED_STAGE)
-    return stages_after(changed)
+    again = set(stages_after(changed))
+    if scene.riseline.results.repainted:
+        again |= set(PAINTED_STAGES)
+    return tuple(stage for stage in STAGES if stage in again)
 
 
 def settings_for(

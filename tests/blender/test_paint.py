@@ -8,6 +8,8 @@ import pytest
 
 from blender_addon.bridge import attributes, names
 from blender_addon.bridge.kept import kept
+from blender_addon.bridge.outdated import outdated_stages
+from blender_addon.bridge.properties import STAGES
 from blender_addon.core.bubbles.paint import ADDED, ERASED
 
 from . import snapshot
@@ -81,6 +83,19 @@ def test_paint_shows_at_once_and_every_run_keeps_it(laid_out):
         assert set(_slots(laid_out)[trapped]) == {"Plain"}
         assert np.array_equal(_read(laid_out, names.PAINT) == ADDED, top)
         assert np.array_equal(_read(laid_out, names.PAINT) == ERASED, trapped)
+
+
+def test_a_brush_stroke_puts_the_map_and_the_rubber_out_of_date_and_nothing_else(laid_out):
+    before = kept.layout(laid_out.riseline.results.token)
+    _paint(laid_out, ADD, _top(laid_out))
+    told = outdated_stages(laid_out)
+    assert told == ("bubbles", "rubber")
+    bpy.ops.riseline.lay_out()
+    after = kept.layout(laid_out.riseline.results.token)
+    ran = [name for name in STAGES if getattr(after, name) is not getattr(before, name)]
+    assert tuple(ran) == told
+    assert after.rubber.coat.a_g > before.rubber.coat.a_g
+    assert outdated_stages(laid_out) == ()
 
 
 def test_equal_paint_runs_no_stage_again_and_new_paint_does(laid_out):
