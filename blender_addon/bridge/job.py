@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import bpy
 
 from ..core.errors import UnusableMeshError
-from . import reading, results, views
+from . import coating, reading, results, views
 from .beds import lay_parts
 from .kept import kept
 from .leaning import show_pour
@@ -82,6 +82,7 @@ class Job:
         tell_pour(scene, self._upright)
         lay_parts(scene)
         reading.store(scene.riseline, layout)
+        coating.store(scene.riseline, layout)
         views.apply(scene)
         if self._leaned is not None:
             show_pour(scene, layout, self._leaned)

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 import bpy
 
 from ..core.settings import as_tables
-from . import leans, notices, pockets, reading, stretching
+from . import coating, leans, notices, pockets, reading, stretching
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
@@ -144,7 +144,7 @@ def results_group(
     properties |= {property_name(path): _text() for path in TEXTS}
     properties |= {property_name(path): bpy.props.FloatVectorProperty(size=3) for path in SIZES}
     properties |= {name: bpy.props.CollectionProperty(type=group) for name, group in rows.items()}
-    properties |= reading.result_properties()
+    properties |= reading.result_properties() | coating.result_properties()
     properties["lean_hour"] = bpy.props.IntProperty()
     properties["repainted"] = bpy.props.BoolProperty()
     properties["remarked"] = bpy.props.BoolProperty()

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import bpy
 
-from . import beds, reading, results, stretching, views
+from . import beds, coating, reading, results, stretching, views
 from .properties import STAGES, stage_group
 
 if TYPE_CHECKING:
@@ -38,7 +38,8 @@ def scene_groups(
     properties["sculpt"] = bpy.props.StringProperty()
     properties["tour"] = bpy.props.IntProperty()
     properties["measured"] = _measured()
-    properties |= views.properties() | reading.properties() | stretching.properties()
+    properties |= views.properties() | reading.properties() | coating.properties()
+    properties |= stretching.properties()
     properties["parts_lie"] = beds.choice_of_place(on_parts)
     properties["shows_numbers"] = bpy.props.BoolProperty(
         name="Numbers in the View",

@@ -617,6 +617,10 @@ SHELL_BAND_CELLS = 2.8
 """Cells about the shell's inside where distance is exact: a cell's diagonal and the raster's
 error. Ours."""
 
+SHELL_KNOTS = 8
+"""Steps up to the set shell, and again beyond it, in the table of other shells: with a smooth
+curve between them, a coat in a ball of five shells' radius is off by less than 0.3 %. Ours."""
+
 SHELL_ERROR_SHARE = 1e-3
 """A cavity below this share of the copy is nothing but the grid's error. Ours."""
 

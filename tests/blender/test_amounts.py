@@ -46,6 +46,23 @@ def test_a_reading_is_answered_at_once_and_runs_no_stage(scene):
 
 
 @pytest.mark.usefixtures("bore")
+def test_what_is_mixed_for_a_coat_is_answered_at_once_by_its_thickness(scene, tmp_path):
+    layout = kept.layout(found().token)
+    # closed form: wall and floor of a bore of radius 40, 150 deep, 2 mm thick; 1.05 g/ml
+    scene.riseline.coat_g = PI * (40**2 * 150 - 38**2 * 148) / 1e3 * 1.05
+    assert found().coat_mm == pytest.approx(2.0, rel=5e-3)
+    assert not found().coat_is_thicker
+    assert kept.layout(found().token) is layout
+    scene.riseline.coat_g = 750.0  # the bore holds 792 g
+    assert (found().coat_mm, found().coat_is_thicker) == (8.0, True)
+    path = str(tmp_path / "mold.blend")
+    bpy.ops.wm.save_as_mainfile(filepath=path)
+    bpy.ops.wm.open_mainfile(filepath=path)
+    bpy.context.scene.riseline.coat_g = 0.0
+    assert (found().coat_mm, found().coat_is_thicker) == (0.0, False)
+
+
+@pytest.mark.usefixtures("bore")
 def test_inches_and_millimetres_give_the_same_grams(scene):
     scene.riseline.stands_short = 0.0254
     metric = found().answer_g, found().answer_a_g, found().answer_b_g

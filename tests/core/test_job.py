@@ -42,7 +42,8 @@ KEYS = {
     "rubber": "volume_ml level_z_mm spare_percent mix_ml mass_g batches pour_s pot_life_s coat "
     "budget needs_s block vessel_ml growth chunks_ml chunks_most_g cost pots shrink_percent",
     "resin": "copy_ml copy_g shell_ml shell_g fills fill_table cavity_table coats hollow_ml "
-    "needs_g cost true_base_mm_below_rim sanded_ml sanded_g opening heat shrinkage sculpt leaning",
+    "shell_table needs_g cost true_base_mm_below_rim sanded_ml sanded_g opening heat shrinkage "
+    "sculpt leaning",
 }
 ENTRIES = {
     ("bubbles", "pockets"): "volume_ml depth_mm area_cm2 ceiling_mm escape_mm kind",

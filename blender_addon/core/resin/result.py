@@ -36,7 +36,8 @@ class ResinResult:
     """Shell, fills and what is left hollow are the copy.
 
     ``fill_table`` (n, 2): mm below the rim of the upturned mold, ml of copy still to fill.
-    ``cavity_table`` (k, 2) is the same inside the shell. ``coats`` are the batches of the shell.
+    ``cavity_table`` (k, 2) is the same inside the shell. ``shell_table`` (j, 2): mm of an
+    even coat, ml that it takes. ``coats`` are the batches of the shell.
     ``true_base_mm_below_rim`` is the stop line, the riser beyond it is ``sanded_ml``. ``cavity`` is
     what the shell leaves open.
     """
@@ -48,6 +49,7 @@ class ResinResult:
     fills: tuple[Fill, ...]
     fill_table: Floats
     cavity_table: Floats
+    shell_table: Floats
     coats: tuple[Batch, ...]
     hollow_ml: float
     needs_g: float

@@ -10,7 +10,14 @@ from scipy import ndimage
 from scipy.spatial.transform import Rotation
 
 from ..arrays import locked
-from ..constants import RIM_REACH_SHARE, SHELL_BAND_CELLS, SHELL_CELLS, SHELL_TURN_DEG, SMALLEST_ML
+from ..constants import (
+    RIM_REACH_SHARE,
+    SHELL_BAND_CELLS,
+    SHELL_CELLS,
+    SHELL_KNOTS,
+    SHELL_TURN_DEG,
+    SMALLEST_ML,
+)
 from ..geometry.mesh import Mesh
 from ..geometry.positive_part import positive_shares
 from ..geometry.solid import enclosed_volume_ml
@@ -36,6 +43,8 @@ class Cavity:
     scan, and the ml in each, which add up to the total.
     ``hollow_ml`` is what no rubber gets to, in the piece or under its base: not in the copy yet.
     ``twice_ml`` is what overlapping pieces of the copy count once too often.
+    ``by_shell`` (k, 2) tells of other shells, from none to one twice as thick: mm, and ml of shell
+    as the coarser grid has it.
     """
 
     total_ml: float
@@ -44,6 +53,7 @@ class Cavity:
     pitch_mm: float
     hollow_ml: float
     twice_ml: float
+    by_shell: Floats
 
 
 def cavity_in(scan: ScanResult, shell_mm: float, watch: Watch) -> Cavity:
@@ -77,16 +87,19 @@ def cavity_in(scan: ScanResult, shell_mm: float, watch: Watch) -> Cavity:
     watch.at(0.3)
     fine = _cavity_on_grid(solid, surface, shell_mm, pitches[0], up)
     watch.at(0.7)
-    coarse = _cavity_on_grid(solid, surface, shell_mm, pitches[1], up)
+    thick_mm = np.linspace(0.0, 2.0 * shell_mm, 2 * SHELL_KNOTS + 1)
+    left_ml = _left_on_grid(solid, surface, thick_mm, pitches[1], up)
     gain = (SHELL_CELLS[0] / SHELL_CELLS[1]) ** 2
-    total = (gain * fine.total_ml - coarse.total_ml) / (gain - 1.0)
+    total = (gain * fine.total_ml - float(left_ml[SHELL_KNOTS])) / (gain - 1.0)
     cells = fine.cells @ _turned_back(turn)
     seam_ml = max(doubled_ml - fine.twice_ml, 0.0)  # no part of the copy as it is measured
     twice_ml = max(fine.twice_ml - doubled_ml, 0.0)
     total = max(total - seam_ml, 0.0)
     cells[:, 3] *= total / max(fine.total_ml, SMALLEST_ML)
+    by_shell = locked(np.column_stack([thick_mm, left_ml[0] - left_ml]), np.float64)
     return replace(
-        fine, total_ml=total, twice_ml=twice_ml, cells=locked(cells, np.float32)
+        fine, total_ml=total, twice_ml=twice_ml, cells=locked(cells, np.float32),
+        by_shell=by_shell,
     )  # fmt: skip
 
 
@@ -112,9 +125,18 @@ def _sealed_copy(scan: ScanResult) -> tuple[Mesh, Mesh, float]:
     return sealed, Mesh(copy.mesh.vertices, copy.mesh.faces[copy.in_rubber]), doubled_ml
 
 
-def _cavity_on_grid(
-    copy: Mesh, surface: SampledSurface, shell_mm: float, pitch: float, up: Floats
-) -> Cavity:
+def _left_on_grid(
+    copy: Mesh, surface: SampledSurface, thick_mm: Floats, pitch: float, up: Floats
+) -> Floats:
+    """Return the ml that shells of ascending thickness leave open."""
+    solid, height = _grid_over(copy, pitch, up)
+    depth = _depth_mm(surface, solid, float(thick_mm[0]), float(thick_mm[-1]))
+    shares = [float(positive_shares(np.minimum(depth - mm, height)).sum()) for mm in thick_mm]
+    return np.array(shares) * pitch**3 * ML_PER_MM3
+
+
+def _grid_over(copy: Mesh, pitch: float, up: Floats) -> tuple[Voxels, Floats]:
+    """Return the copy on a grid, and how high above the rim the middle of each cell lies."""
     low, high = copy.bounds
     origin = low - 1.5 * pitch
     nx, ny, nz = (int(n) for n in np.ceil((high - origin) / pitch) + 2)
@@ -122,13 +144,19 @@ def _cavity_on_grid(
     x, y, z = (
         u * (o + pitch * np.arange(n)) for u, o, n in zip(up, origin, (nx, ny, nz), strict=True)
     )
-    height = x[:, None, None] + y[:, None] + z
-    field = np.minimum(_depth_past_shell_mm(surface, solid, shell_mm), height)
+    return solid, x[:, None, None] + y[:, None] + z
+
+
+def _cavity_on_grid(
+    copy: Mesh, surface: SampledSurface, shell_mm: float, pitch: float, up: Floats
+) -> Cavity:
+    solid, height = _grid_over(copy, pitch, up)
+    field = np.minimum(_depth_mm(surface, solid, shell_mm, shell_mm) - shell_mm, height)
     cell_ml = pitch**3 * ML_PER_MM3
     ml = positive_shares(field) * cell_ml
     hollow = ndimage.binary_fill_holes(solid.inside) & ~solid.inside
     held = np.nonzero(ml > 0.0)
-    middles = origin + pitch * (np.column_stack(held) + 0.5)
+    middles = np.asarray(solid.origin_mm) + pitch * (np.column_stack(held) + 0.5)
     return Cavity(
         total_ml=float(ml.sum()),
         cut_off_ml=_cut_off_cells(field, height <= 2.0 * pitch) * cell_ml,
@@ -136,21 +164,22 @@ def _cavity_on_grid(
         pitch_mm=pitch,
         hollow_ml=int(np.count_nonzero(hollow)) * cell_ml,
         twice_ml=solid.overlapping * cell_ml,
+        by_shell=np.zeros((1, 2)),
     )
 
 
-def _depth_past_shell_mm(surface: SampledSurface, solid: Voxels, shell_mm: float) -> Floats:
-    """Return the depth below the surface less the shell, negative outside and in the shell."""
+def _depth_mm(surface: SampledSurface, solid: Voxels, least_mm: float, most_mm: float) -> Floats:
+    """Return the depth below the surface, negative outside: exact from the least to the most."""
     pitch = solid.pitch_mm
     free = np.ones(solid.inside.shape, dtype=np.bool_)
     free[tuple(solid.cells_of(surface.samples).T)] = False
-    field = np.asarray(ndimage.distance_transform_edt(free), dtype=np.float64) * pitch
-    field = np.where(solid.inside, field, -field) - shell_mm
-    near = np.nonzero(np.abs(field) <= SHELL_BAND_CELLS * pitch)
-    points = solid.centers_mm(np.column_stack(near))
-    depth = surface.distances_mm(points)
-    field[near] = np.where(solid.inside[near], depth, -depth) - shell_mm
-    return field
+    depth = np.asarray(ndimage.distance_transform_edt(free), dtype=np.float64) * pitch
+    depth = np.where(solid.inside, depth, -depth)
+    band = SHELL_BAND_CELLS * pitch
+    near = np.nonzero((depth >= least_mm - band) & (depth <= most_mm + band))
+    exact = surface.distances_mm(solid.centers_mm(np.column_stack(near)))
+    depth[near] = np.where(solid.inside[near], exact, -exact)
+    return depth
 
 
 def _cut_off_cells(field: Floats, at_rim: Bools) -> int:

@@ -18,6 +18,7 @@ from ..geometry.solid import enclosed_volume_ml
 from ..notices import Notice
 from ..rubber.weigh import batches_in, coarse_scale
 from ..units import KG_M3_TO_G_ML, length_text, volume_text
+from .coat import shell_table
 from .copy import copy_of
 from .fills import FillLimits, fill_table, staged_fills
 from .heat import fill_limit_mm, heat_notices, heat_of
@@ -104,6 +105,7 @@ def resin_stage(
         fills=filled.fills,
         fill_table=table,
         cavity_table=filled.table,
+        shell_table=shell_table(filled.cavity, filled.shell_ml),
         coats=filled.coats,
         hollow_ml=filled.hollow_ml,
         needs_g=needs_g,

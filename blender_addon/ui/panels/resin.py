@@ -40,6 +40,7 @@ class ResinPanel(StagePanel, bpy.types.Panel):
         fact(layout, "Shell", shell)
         for number, coat in enumerate(found.coats, start=1):
             fact(layout, f"Coat {number}", _parts(coat))
+        _draw_coat(layout, context, found)
         _draw_fills(layout, context, found)
         if found.resin_hollow_ml:
             fact(layout, "Stays Hollow", volume_text(found.resin_hollow_ml))
@@ -78,6 +79,17 @@ def _draw_reading(
     if found.answer_wedge_ml:
         fact(box, "Empty until Level", volume_text(found.answer_wedge_ml))
     box.prop(whole, "show_fill_curve")
+
+
+def _draw_coat(
+    layout: bpy.types.UILayout, context: bpy.types.Context, found: bpy.types.PropertyGroup
+) -> None:
+    """Draw the field that tells how thick any other mix gets."""
+    box = layout.box().column()
+    box.use_property_decorate = False
+    box.prop(context.scene.riseline, "coat_g")
+    thick = shown_length(context.scene, found.coat_mm)
+    fact(box, "Gets Thick", f"over {thick}" if found.coat_is_thicker else thick)
 
 
 def _draw_fills(
