@@ -12,7 +12,9 @@ from ..bridge.outdated import outdated_stages
 from ..bridge.properties import read_settings
 from ..core.errors import RiselineError
 
-SECONDS_BETWEEN_LOOKS = 0.2
+SECONDS_BETWEEN_LOOKS = 0.1
+"""A change is laid out when two looks saw the same: a look takes less than a millisecond."""
+
 SLOW = {"scan", "bubbles"}
 """Stages that are laid out again by the button only: a large scan takes seconds there."""
 

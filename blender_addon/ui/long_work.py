@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from typing import TYPE_CHECKING, Any
 
 import bpy
@@ -16,7 +17,11 @@ if TYPE_CHECKING:
 
     from ..core.watch import Watch
 
-SECONDS_BETWEEN_LOOKS = 0.1
+SECONDS_BETWEEN_LOOKS = 0.02
+"""Work of half a second should not wait long for being seen to be over."""
+
+SECONDS_BETWEEN_DRAWS = 0.1
+"""Of the sidebar, which tells how far the work is."""
 
 
 class LongWork:
@@ -44,6 +49,7 @@ class LongWork:
         kept.trouble = ""
         kept.work = self._work = Work(task, pace_s)
         kept.clear_away = _tell_and_wake(context, what)
+        self._draw_at_s = 0.0
         context.window_manager.modal_handler_add(self)
         redraw(context)
         return {"RUNNING_MODAL"}
@@ -57,14 +63,20 @@ class LongWork:
             return {"CANCELLED"}
         if event.type != "TIMER":
             return {"PASS_THROUGH"}
-        redraw(context)
         if not self._work.poll():
+            self._draw(context)
             return {"PASS_THROUGH"}
         self.cancel(context)
         try:
             return self.finish(context, self._work.result())
         except RiselineError as error:
             return self.give_up(error)
+
+    def _draw(self, context: bpy.types.Context) -> None:
+        now_s = time.monotonic()
+        if now_s >= self._draw_at_s:
+            self._draw_at_s = now_s + SECONDS_BETWEEN_DRAWS
+            redraw(context)
 
     def cancel(self, context: bpy.types.Context) -> None:
         """Leave the window as it was; Blender calls this too, when it closes or loads a file."""
