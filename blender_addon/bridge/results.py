@@ -48,7 +48,7 @@ COUNTS = (
     "bubbles.doubt.columns",
 )  # fmt: skip
 MAYBE = (
-    "cut.pull.force_n", "cut.pull.stretch", "cut.pull.thickness_mm",
+    "cut.pull.force_n", "cut.pull.stretch", "cut.pull.thickness_mm", "cut.pull.suction_n",
     "rubber.coat.a_g", "rubber.coat.b_g", "rubber.cost", "resin.cost",
     "resin.sculpt.height_mm", "resin.sculpt.width_mm", "resin.sculpt.opening_mm",
 )  # fmt: skip

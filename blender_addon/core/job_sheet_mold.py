@@ -111,6 +111,9 @@ def cut_blocks(job: Job, figures: tuple[Figure, ...], said: Said) -> list[Block]
         blocks.append(
             Words(f"To open it then: {pull['word']}, about {newtons(pull['force_n'])} at a lip.")
         )
+        if pull["suction_n"]:
+            most = newtons(pull["suction_n"])
+            blocks.append(Tick(f"Let air in at the slit first; suction can hold up to {most}."))
     blocks.append(
         Words(
             f"The block weighs {said.mass(block['rubber_g'])}, with the piece in it"

@@ -85,6 +85,9 @@ def _cut(cut: dict[str, Any]) -> list[str]:
         f" cm2 of rubber and leaves {_percent(one['stretch'])} to stretch"
         for one in cut["ways"]
     ]
+    if pull and pull["suction_n"]:
+        holds = f"suction can hold the piece with up to {_number(pull['suction_n'], 0)} N"
+        lines.append(_line("To pull", "let air in at the slit first", holds))
     return lines + ([_line("Either way", *ways)] if ways else [])
 
 

@@ -166,13 +166,17 @@ def test_the_stretch_curve_is_written_by_height():
     made = layout()
     at = np.array([10.0, 20.0])
     curve = StretchCurve(at, at + 1, at + 2, at + 3, at + 4, np.zeros((2, 2)))
-    cut = dataclasses.replace(made.cut, curve=curve, pull=Pull("hard", 120.0, 0.5, 15.0))
+    cut = dataclasses.replace(made.cut, curve=curve, pull=Pull("hard", 120.0, 0.5, 15.0, 390.0))
     table = job_of(dataclasses.replace(made, cut=cut), "b.stl")["cut"]
     assert table["stretch_curve"][1] == {
         "z_mm": 20.0, "needed_stretch": 24.0, "ring_mm": 21.0, "contour_mm": 22.0,
         "passing_mm": 23.0,
     }  # fmt: skip
-    assert table["pull"] == {"word": "hard", "force_n": 120.0, "stretch": 0.5, "thickness_mm": 15.0}
+    assert table["pull"] == {
+        "word": "hard", "force_n": 120.0, "stretch": 0.5, "thickness_mm": 15.0, "suction_n": 390.0,
+    }  # fmt: skip
+    line = "let air in at the slit first, suction can hold the piece with up to 390 N"
+    assert line in summary(job_of(dataclasses.replace(made, cut=cut), "b.stl"))
     assert job_of(layout(), "b.stl")["cut"]["stretch_curve"] == []
 
 

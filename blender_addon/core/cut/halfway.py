@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -11,7 +11,7 @@ from ..constants import GIVE_SHARE, KNIFE_STEP_MM, LONG_WAVE_MM
 from ..errors import NoWayForSlitError
 from ..geometry.mesh import Mesh
 from .halves import parting_line
-from .opening import pull_of_halves
+from .opening import most_suction_n, pull_of_halves
 from .parting import area_cm2, depths_mm, outside_mm, parting_of
 from .proof import prove_halves
 from .result import KnifeDepth, Way
@@ -104,7 +104,10 @@ def halves_cut(
         depths=_knife_depths(parting, case),
         crosses_marks=parting.barred or bool(ground.barred[line.faces].any()),
         way=way,
-        pull=pull_of_halves(split.needed_stretch, case.least_rubber_mm, settings),
+        pull=replace(
+            pull_of_halves(split.needed_stretch, case.least_rubber_mm, settings),
+            suction_n=most_suction_n(ground.mesh),
+        ),
     )
 
 

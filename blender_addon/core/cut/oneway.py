@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -10,7 +10,7 @@ import numpy as np
 from ..constants import KNIFE_STEP_MM, THIN_SKIN_MM
 from ..geometry.solid import area_cm2
 from .keying import keyed_slit
-from .opening import pull_at
+from .opening import most_suction_n, pull_at
 from .proof import prove_slit
 from .result import KnifeDepth, Way
 from .slit import find_slit
@@ -83,7 +83,10 @@ def slit_cut(
     points = slit.blade.points_mm
     line = _on_piece(points, found.base_mm, float(case.master.bounds[0][2]))
     depths = case.bore.reaches_mm(points[:, :2], slit.blade.ways)
-    pull = pull_at(found.curve, top_mm, float(depths[-1]), settings)
+    pull = replace(
+        pull_at(found.curve, top_mm, float(depths[-1]), settings),
+        suction_n=most_suction_n(case.master),
+    )
     length = float(np.linalg.norm(np.diff(line, axis=0), axis=1).sum())
     way = Way("one slit", length, area_cm2(keying.ribbon), pull.stretch)
     return SlitCut(line, keying, _knife_depths(points[:, 2], depths), way, pull)

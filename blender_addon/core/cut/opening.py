@@ -7,10 +7,13 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..constants import EASY_PULL_N, HARD_PULL_N, LIP_HEIGHT_MM, PULL_STEPS, TEAR_SHARE
+from ..geometry.convex import area_mm2
+from ..geometry.hull import hull_corners
 from .result import Pull
-from .stretch import modulus_mpa, stress_mpa
+from .stretch import modulus_mpa, stress_mpa, suction_n
 
 if TYPE_CHECKING:
+    from ..geometry.mesh import Mesh
     from .settings import CutSettings
     from .stretch import StretchCurve
 
@@ -46,6 +49,22 @@ def pull_of_halves(stretch: float, thickness_mm: float, settings: CutSettings) -
     force = lip_pull_n(stretch, thickness_mm, settings.hardness_shore_a)
     torn = stretch > TEAR_SHARE * settings.elongation_percent / 100.0
     return Pull(pull_word(force, torn=torn), force, stretch, thickness_mm)
+
+
+def most_suction_n(mesh: Mesh) -> float:
+    """Return the most that suction can hold a piece with against a pull straight up.
+
+    What it covers in plan is counted with the gaps between its parts.
+
+    Examples
+    --------
+    >>> from blender_addon.core.geometry.mesh import Mesh
+    >>> corners = [[0, 0, 0], [100, 0, 0], [0, 120, 0], [20, 20, 90]]
+    >>> tent = Mesh(corners, [[0, 2, 1], [0, 1, 3], [1, 2, 3], [2, 0, 3]])
+    >>> round(most_suction_n(tent), 2)
+    607.95
+    """
+    return suction_n(area_mm2(hull_corners(mesh.vertices[:, :2])))
 
 
 def lip_pull_n(

@@ -102,30 +102,6 @@ def slit_top_mm(heights_mm: Floats, needed: Floats, allowed: float) -> float:
     return float(np.max(heights_mm[needed > allowed], initial=-np.inf))
 
 
-def lips_mm(girth_mm: float, stretch: float) -> float:
-    """Return the length of a slit whose two lips, each stretched, let a girth pass.
-
-    The neck that the slit joins is left out, so the length is on the safe side.
-
-    Examples
-    --------
-    >>> round(lips_mm(70.0 * np.pi, 0.5), 2)
-    73.3
-    """
-    return girth_mm / (2.0 * (1.0 + stretch))
-
-
-def lips_stretch(girth_mm: float, slit_mm: float) -> float:
-    """Return how far the two lips of a slit must stretch to let a girth pass, at least 0.
-
-    Examples
-    --------
-    >>> round(lips_stretch(70.0 * np.pi, 60.0), 4)
-    0.8326
-    """
-    return max(girth_mm / (2.0 * slit_mm) - 1.0, 0.0)
-
-
 def modulus_mpa(shore_a: float) -> float:
     """Return Young's modulus from the hardness.
 

@@ -32,6 +32,7 @@ class CutPanel(StagePanel, bpy.types.Panel):
             "To Open",
             f"{found.cut_pull_word.capitalize()} ({found.cut_pull_force_n:.0f} N)",
         )
+        fact(layout, "Suction at the Most", f"{found.cut_pull_suction_n:.0f} N")
         fact(layout, "Stretch Uncut", f"{found.cut_needed_stretch:.0%}")
         fact(layout, "Stretch Then", f"{found.cut_pull_stretch:.0%}")
         fact(layout, "Safe", f"{found.cut_allowed_stretch:.0%}")

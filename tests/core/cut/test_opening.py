@@ -4,11 +4,9 @@ import numpy as np
 import pytest
 
 from blender_addon.core.cut.marks import NO_MARKS
-from blender_addon.core.cut.opening import lip_pull_n, pull_word
+from blender_addon.core.cut.opening import lip_pull_n, most_suction_n, pull_word
 from blender_addon.core.cut.settings import CutSettings
 from blender_addon.core.cut.stretch import (
-    lips_mm,
-    lips_stretch,
     modulus_mpa,
     stress_mpa,
     suction_n,
@@ -16,20 +14,6 @@ from blender_addon.core.cut.stretch import (
 from blender_addon.core.watch import Watch
 from tests import shapes
 from tests.core.cases import cased, cut_stage
-
-GIRTH = np.pi * 70.0  # of a part 70 mm across
-
-
-@pytest.mark.parametrize(
-    ("stretch", "slit"), [(0.0, 109.96), (0.3, 84.58), (0.5, 73.30), (1.0, 54.98)]
-)
-def test_two_lips_let_a_part_of_70_pass(stretch, slit):
-    assert lips_mm(GIRTH, stretch) == pytest.approx(slit, abs=0.005)  # 2 s (1 + e) = G
-
-
-def test_a_slit_of_60_must_stretch_by_five_sixths():
-    assert lips_stretch(GIRTH, 60.0) == pytest.approx(0.8326, abs=5e-5)  # G / 2 s - 1
-    assert lips_stretch(GIRTH, 200.0) == 0.0
 
 
 def test_safe_and_torn_are_a_third_and_a_half_of_the_elongation():
@@ -81,6 +65,20 @@ def test_stress_takes_a_modulus_from_another_relation():
 
 def test_a_vacuum_holds_no_more_than_the_air_presses():
     assert suction_n(6000.0) == pytest.approx(607.95, abs=0.005)  # 60 cm2, 101 325 Pa
+
+
+@pytest.mark.parametrize("way", ["slit", "halves"])
+def test_suction_is_that_of_the_piece_in_plan(way):
+    part = shapes.turned([(0, 0), (10, 0), (10, 60), (35, 60), (35, 80), (0, 80)])
+    found = cut_stage(cased(part, at=(0, 0)), NO_MARKS, CutSettings(way=way), Watch())
+    area = np.pi * 35**2  # of the cap; 390 N at 101 325 Pa
+    assert found.pull.suction_n == pytest.approx(area * 0.101325, rel=2e-3)
+    assert found.pull.suction_n <= area * 0.101325
+
+
+def test_gaps_between_legs_count_as_sealed():
+    legs = [shapes.box((10, 10, 40), (x, 0, 0)) for x in (0, 50)]
+    assert most_suction_n(shapes.joined(*legs)) == pytest.approx(600 * 0.101325)
 
 
 def test_a_lip_of_15_by_30_at_a_half_pulls_116_newtons():

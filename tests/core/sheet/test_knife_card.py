@@ -45,6 +45,13 @@ def test_every_depth_stands_beside_the_line_at_its_height():
     assert "Underside of the block" in words
 
 
+def test_the_card_tells_what_suction_can_hold():
+    (card,) = knife_card(CASE, cut())
+    words = [one.words for one in card.shapes if isinstance(one, Text)]
+    # a circle of 50 mm under one atmosphere, by hand: 199 N
+    assert "Let air in at the slit first; suction can hold up to 199 N." in words
+
+
 def test_halves_have_a_line_up_either_side_and_one_over_the_top():
     found = cut(way="halves")
     sides, top = knife_card(CASE, found)
