@@ -89,7 +89,7 @@ ROWS = {
     "coats": ("resin.coats", ("a_g", "b_g", "cup_ml"), ()),
     "pots": ("rubber.pots", ("used_kpa", "rated_kpa", "bubble_share"), ("name", "kind", "fits")),
     "shrinks": ("resin.shrinkage", ("by_clay",), ("name",)),
-    "templates": ("sheet.drawings", (), ("title",)),
+    "templates": ("sheet.templates", (), ("title",)),
     "parts": (
         "parts.parts",
         ("volume_ml", "wide_mm", "deep_mm", "tall_mm"),

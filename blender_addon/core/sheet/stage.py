@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from .cut_views import cut_figures, cut_views_drawing
-from .packing import pages_of, sheets_of
 from .result import SheetResult
 from .templates import templates_of
 
@@ -20,7 +18,7 @@ if TYPE_CHECKING:
 def sheet_stage(
     case: CaseResult, funnel: FunnelResult, cut: CutResult, settings: SheetSettings, watch: Watch
 ) -> SheetResult:
-    """Return every drawing that goes to the bench, at true size but for pictures, on pages.
+    """Return every drawing that goes to the bench at true size; pages and pictures follow from it.
 
     Parameters
     ----------
@@ -35,10 +33,6 @@ def sheet_stage(
     watch : Watch
         Told of progress.
     """
-    figures = cut_figures(case, cut)
-    watch.at(0.4)
     templates = templates_of(case, funnel, cut, inches=settings.inches)
-    drawings = (*templates, *cut_views_drawing(figures))
-    watch.at(0.7)
-    sheets = tuple(sheets_of(one, settings.paper) for one in drawings)
-    return SheetResult(drawings, sheets, pages_of(drawings, settings.paper), figures)
+    watch.at(0.9)
+    return SheetResult(templates, settings.paper, case, cut)
