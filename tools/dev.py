@@ -1,4 +1,4 @@
-"""One door to the project: demo, test, check, layout, zip, window, bench.
+"""One door to the project: demo, test, check, layout, zip, screenshots, window, bench.
 
 Runs with any Python from 3.9 on; makes the environments that it needs in .venv-3.13 and .venv-3.11.
 """
