@@ -802,6 +802,9 @@ CUT_VIEW_MM = (84.0, 96.0)
 """Width and height that each picture of the cut has at the most: two side by side on either paper.
 Ours."""
 
+CUT_VIEW_PIXELS = 260
+"""Pixels along the longer side of the piece there: three a millimetre of paper. Ours."""
+
 CUT_VIEW_SCALES = (1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 7.5, 10.0, 15.0, 20.0)
 """By how much a picture of the cut may be smaller than the block: numbers easy to reckon with."""
 

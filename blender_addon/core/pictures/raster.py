@@ -50,7 +50,9 @@ class Raster:
         return inside and bool(self.depth_mm[y, x] > place_mm[2] + 2.0 * self.pixel_mm)
 
 
-def rendered(mesh: Mesh, normals: Floats, colors: Floats, view: View) -> Raster:
+def rendered(
+    mesh: Mesh, normals: Floats, colors: Floats, view: View, pixels: int = PICTURE_PIXELS
+) -> Raster:
     """Return a mesh as the eye of a view sees it.
 
     Parameters
@@ -62,11 +64,13 @@ def rendered(mesh: Mesh, normals: Floats, colors: Floats, view: View) -> Raster:
     colors : ndarray, shape (m, 3)
         Linear red, green and blue of the faces.
     view : View
+    pixels : int
+        Along the longer side of the piece.
     """
     axes = view.axes
     turned = mesh.vertices @ axes.T
     facing = np.flatnonzero(mesh.vectors_mm2 @ axes[2] > 0.0)
-    grid = _grid(turned)
+    grid = _grid(turned, pixels)
     met = crossings_of(row_cuts(turned, mesh.faces[facing], grid), grid)
     nearest = np.flatnonzero(np.append(met.cell[1:] != met.cell[:-1], len(met.cell) > 0))
     cell, face = met.cell[nearest], facing[met.face[nearest]]
@@ -99,10 +103,10 @@ def smooth_normals(mesh: Mesh) -> Floats:
     return smooth
 
 
-def _grid(turned: Floats) -> Grid:
+def _grid(turned: Floats, pixels: int) -> Grid:
     """Return lines of sight over the view of some vertices, whole pixels of them, and a margin."""
     low, high = turned[:, :2].min(axis=0), turned[:, :2].max(axis=0)
-    pixel_mm = float((high - low).max()) / PICTURE_PIXELS
+    pixel_mm = float((high - low).max()) / pixels
     wide, tall = (int(count) + 4 for count in np.ceil((high - low) / pixel_mm))
     pitch_mm = pixel_mm / LINES_IN_PIXEL
     x_mm, y_mm = (low + high) / 2.0 - np.array([wide, tall]) * pixel_mm / 2.0 + pitch_mm / 2.0

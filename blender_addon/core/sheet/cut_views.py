@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import CUT_VIEW_MM, CUT_VIEW_SCALES, LEAST_DASH_RUN_MM
+from ..constants import CUT_VIEW_MM, CUT_VIEW_PIXELS, CUT_VIEW_SCALES, LEAST_DASH_RUN_MM
 from ..pictures.raster import rendered, smooth_normals
 from ..pictures.views import View
 from .blocks import Figure
@@ -126,7 +126,7 @@ def _across(case: CaseResult, view: View) -> Floats:
 
 def _figure(case: CaseResult, cut: CutResult, normals: Floats, view: View, scale: float) -> Figure:
     colors = np.broadcast_to(np.array(PIECE), normals.shape)
-    raster = rendered(case.master, normals, colors, view)
+    raster = rendered(case.master, normals, colors, view, CUT_VIEW_PIXELS)
     tall, wide = raster.depth_mm.shape
     size = wide * raster.pixel_mm / scale, tall * raster.pixel_mm / scale
     at = raster.left_mm / scale, raster.top_mm / scale - size[1]
