@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from typing import TYPE_CHECKING
 
 from mathutils import Vector
@@ -74,7 +75,8 @@ def open_tab(context: bpy.types.Context) -> None:
         area.spaces.active.show_region_ui = True
         for region in area.regions:
             if region.type == "UI" and region.width > 1:
-                region.active_panel_category = ids.TAB
+                with suppress(AttributeError):  # read-only until Blender has drawn the tabs once
+                    region.active_panel_category = ids.TAB
 
 
 def frame_layout(context: bpy.types.Context, scene: bpy.types.Scene, layout: Layout) -> None:
