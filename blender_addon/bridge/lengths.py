@@ -41,8 +41,3 @@ def shown_size(scene: bpy.types.Scene, size_mm: Iterable[float]) -> str:
         sizes = [shown_length(scene, one) for one in sizes_mm]
     *others, last = sizes
     return " \N{MULTIPLICATION SIGN} ".join([*(one.split()[0] for one in others), last])
-
-
-def size_in_scene_mm(scene: bpy.types.Scene, thing: bpy.types.Object) -> tuple[float, ...]:
-    """Return the size of an object as it stands in the scene, in mm."""
-    return tuple(one * mm_per_unit(scene) for one in thing.dimensions)

@@ -2,40 +2,25 @@
 
 from __future__ import annotations
 
-from pathlib import Path
+from typing import TYPE_CHECKING
 
 import bpy
-from bpy_extras.io_utils import ExportHelper
 
 from ...bridge.job import write_sheets
-from ...core.errors import RiselineError
-from .. import ids, polls
+from .. import ids
+from ..into_folder import IntoFolder
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 
-class WriteSheets(bpy.types.Operator, ExportHelper):
+class WriteSheets(IntoFolder, bpy.types.Operator):
     """Write the job sheet and all templates at true size into a folder, to be printed"""
 
     bl_idname = ids.WRITE_SHEETS
     bl_label = "Write Job Sheet"
-    bl_options = {"REGISTER"}
-    poll = classmethod(polls.has_layout)
-    filename_ext = ""
-    check_extension = None
+    ending = "sheets"
+    what = "Job sheet and templates"
 
-    def invoke(self, context: bpy.types.Context, event: bpy.types.Event) -> set[str]:
-        """Ask where to, and offer a folder named for the scan beside the file."""
-        source = bpy.path.clean_name(context.scene.riseline.results.source)
-        beside = Path(bpy.data.filepath).parent if bpy.data.filepath else Path.home()
-        self.filepath = str(beside / f"{source}_sheets")
-        context.window_manager.fileselect_add(self)
-        return {"RUNNING_MODAL"}
-
-    def execute(self, context: bpy.types.Context) -> set[str]:
-        folder = Path(bpy.path.abspath(self.filepath))
-        try:
-            write_sheets(context.scene, folder)
-        except RiselineError as error:
-            self.report({"ERROR"}, str(error))
-            return {"CANCELLED"}
-        self.report({"INFO"}, f"Job sheet and templates are in {folder}")
-        return {"FINISHED"}
+    def write(self, scene: bpy.types.Scene, folder: Path) -> None:
+        write_sheets(scene, folder)
