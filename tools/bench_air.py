@@ -25,7 +25,7 @@ from scipy.ndimage import generate_binary_structure
 from skimage.morphology import reconstruction
 
 from blender_addon.core.bubbles.pockets import trapped_air
-from blender_addon.core.constants import FEWEST_COLUMNS
+from blender_addon.core.constants.bubbles import FEWEST_COLUMNS
 from blender_addon.core.files.read import read
 from blender_addon.core.geometry.voxels import voxels_at
 from blender_addon.core.scan.stage import scan_stage

@@ -8,7 +8,7 @@ import bpy
 
 from ..core.catalog.tube import Tube
 from ..core.catalog.tube_csv import read_tube_csv, tube_csv_text
-from ..core.constants import MM_PER_INCH
+from ..core.constants.common import MM_PER_INCH
 from ..core.errors import RiselineError
 from . import user_files
 from .properties import as_typed

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from .case.case import STOCK
-from .constants import SHEET_WIDE_MM, SMALL_FIGURE_MM
+from .constants.sheet import SHEET_WIDE_MM, SMALL_FIGURE_MM
 from .sheet import cautions
 from .sheet.blocks import Heed, Side, Table, Tick, Words
 from .sheet.brush_figures import brush_figure, legend_figure

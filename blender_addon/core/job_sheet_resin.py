@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from .catalog.pots import PRESSURE
-from .constants import GROUND_MM, MM_PER_INCH
+from .constants.common import GROUND_MM, MM_PER_INCH
 from .job_sheet_words import grams, part_text, pots_said
 from .sheet import cautions
 from .sheet.blocks import Heed, Table, Tick, Words

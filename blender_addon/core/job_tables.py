@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from .bubbles.lean_grid import lean_grid, turned_deg
-from .constants import BODY_AGREES_SHARE
+from .constants.bubbles import BODY_AGREES_SHARE
 from .geometry.solid import enclosed_volume_ml, open_edges
 from .rubber.compare import compared
 from .sheet.names import HTML_FILE, drawing_file, in_job, job_sheet_file, templates_file

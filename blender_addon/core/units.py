@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from .constants import KPA_PER_INHG, KPA_PER_PSI, MM_PER_INCH
+from .constants.common import KPA_PER_INHG, KPA_PER_PSI, MM_PER_INCH
 
 ML_PER_MM3 = 1e-3
 CM2_PER_MM2 = 1e-2

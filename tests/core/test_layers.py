@@ -17,7 +17,8 @@ ORDER = (
 )  # fmt: skip
 """The layers of core from the ground up; a module imports only what stands before its own layer.
 
-``job_plain`` and its like belong to ``job``.
+``job_plain`` and its like belong to ``job``. A file of ``constants`` named like a layer belongs
+to that layer: those before it do not know it.
 """
 
 SIDES = {
@@ -86,6 +87,8 @@ def faults_of(source, path):
         elif name[0] == "" and name[1] != side:
             if name[1] not in SIDES[side] and (side, name[1]) != ("", "cli"):
                 found.append(f"{said}: {side or 'the top'} does not know {name[1]}")
+        elif name[:3] == ("", "core", "constants") and not _may_use(path, name[3]):
+            found.append(f"{said}: those constants belong to a later stage")
         elif name[:2] == ("", "core") == ("", side) and not _is_downward(path[1], name[2]):
             found.append(f"{said}: {name[2]} stands no lower than {path[1]}")
     return found
@@ -96,6 +99,13 @@ def _is_downward(own, other):
     if mine == theirs:
         return True
     return mine in ORDER and theirs in ORDER and ORDER.index(theirs) < ORDER.index(mine)
+
+
+def _may_use(path, subject):
+    if path[0] != "core" or subject not in ORDER:
+        return True
+    own = layer_of(path[-1] if path[1] == "constants" else path[1])
+    return own in ORDER and ORDER.index(subject) <= ORDER.index(own)
 
 
 def modules():
@@ -143,6 +153,8 @@ PLANTED = {
     "Blender on the command line": ("cli", "import gpu"),
     "loaded by name": ("core.scan.stage", "import_module('bpy.types')"),
     "loaded by a relative name": ("core.scan.stage", "lib.import_module('..parts.stage', x)"),
+    "a later stage's constants": ("core.scan.stage", "from ..constants.cut import X"),
+    "constants of a later stage": ("core.constants.scan", "from .cut import X"),
     "no layer": ("core.scan.stage", "from ..helpers import anything"),
 }
 
@@ -156,6 +168,10 @@ def test_a_planted_fault_is_seen(case):
 ALLOWED = {
     "earlier stage": ("core.cut.stage", "from ..case.result import CaseResult"),
     "same package": ("core.cut.stage", "from .teeth import teeth\nfrom . import settings"),
+    "own constants": ("core.cut.stage", "from ..constants.cut import X"),
+    "an earlier stage's constants": ("core.cut.stage", "from ..constants.case import X"),
+    "shared constants": ("core.units", "from .constants.common import X"),
+    "constants for the window": ("ui.panels.scan", "from ...core.constants.scan import X"),
     "ground": ("core.cut.stage", "import numpy as np\nfrom ..geometry.mesh import Mesh"),
     "job and its siblings": ("core.job", "from .job_plain import plain"),
     "a sibling of job": ("core.job_tables", "from .geometry.solid import open_edges"),

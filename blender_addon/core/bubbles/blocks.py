@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import manifold3d
 import numpy as np
 
-from ..constants import BLOCK_OVERLAP_SHARE, MOST_LAYERS
+from ..constants.bubbles import BLOCK_OVERLAP_SHARE, MOST_LAYERS
 from ..geometry.manifold import prism, to_mesh
 
 if TYPE_CHECKING:

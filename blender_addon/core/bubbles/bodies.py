@@ -9,7 +9,7 @@ import numpy as np
 from scipy.sparse import coo_matrix
 from scipy.sparse.csgraph import connected_components
 
-from ..constants import BODY_AGREES_SHARE, BODY_NEAR_SHARE, BODY_STRAY_SHARE, MOST_BODIES
+from ..constants.bubbles import BODY_AGREES_SHARE, BODY_NEAR_SHARE, BODY_STRAY_SHARE, MOST_BODIES
 from ..errors import UnusableMeshError
 from ..geometry.columns import crossings_of
 from ..geometry.manifold import prism, to_mesh, to_solid

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from ..constants import MUCH_TO_BRUSH_SHARE
+from ..constants.bubbles import MUCH_TO_BRUSH_SHARE
 from ..geometry.solid import area_cm2
 from ..notices import Notice
 from ..units import CM2_PER_MM2, KG_M3_TO_G_ML, ML_PER_MM3

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import LEAST_POCKET_ML
+from ..constants.bubbles import LEAST_POCKET_ML
 from ..units import ML_PER_MM3
 from .escape import NO_GATE
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import GROUND_MM
+from ..constants.common import GROUND_MM
 from ..geometry.ranges import spread
 
 if TYPE_CHECKING:

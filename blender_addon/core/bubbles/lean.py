@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import (
+from ..constants.bubbles import (
     LEAN_AROUND_DEG,
     LEAN_COLUMNS,
     LEAN_STEPS_DEG,

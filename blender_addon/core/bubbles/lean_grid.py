@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import HOUR_DEG
+from ..constants.bubbles import HOUR_DEG
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from scipy import ndimage
 
-from ..constants import BRUSH_CELLS, LARGEST_GRID_CELLS
+from ..constants.bubbles import BRUSH_CELLS, LARGEST_GRID_CELLS
 from ..geometry.voxels import voxels_at
 
 if TYPE_CHECKING:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import LEAST_POCKET_ML
+from ..constants.bubbles import LEAST_POCKET_ML
 from ..geometry.columns import Reading
 from ..units import CM2_PER_MM2, ML_PER_MM3
 from .escape import Escapes, escapes

@@ -6,7 +6,12 @@ from dataclasses import replace
 from itertools import zip_longest
 from typing import TYPE_CHECKING
 
-from ..constants import FEWEST_COLUMNS, LEAST_BOUND_SHARE, LEAST_POCKET_ML, STILL_OPEN_FACTOR
+from ..constants.bubbles import (
+    FEWEST_COLUMNS,
+    LEAST_BOUND_SHARE,
+    LEAST_POCKET_ML,
+    STILL_OPEN_FACTOR,
+)
 from ..geometry.solid import area_cm2
 from ..notices import Notice
 from ..units import volume_text

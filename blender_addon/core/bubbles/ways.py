@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import LEAN_COLUMNS
+from ..constants.bubbles import LEAN_COLUMNS
 from ..geometry.connect import clustered
 from ..scan.riser import faces_on_the_riser
 from ..scan.upright import AXIS_VECTORS, Up, nearest_axis, turn_to

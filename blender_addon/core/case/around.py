@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import GROUND_MM, ROUND_SEGMENTS
+from ..constants.common import GROUND_MM, ROUND_SEGMENTS
 from ..geometry.hull import hull_corners
 from ..geometry.plan import edge_distances_mm
 from .bore import Bore

@@ -11,7 +11,7 @@ import manifold3d
 import numpy as np
 
 from ..arrays import Floats, locked
-from ..constants import ROUND_SEGMENTS
+from ..constants.common import ROUND_SEGMENTS
 from ..geometry.hull import smallest_circle
 from ..geometry.plan import edge_distances_mm
 

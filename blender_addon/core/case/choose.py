@@ -6,15 +6,15 @@ import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from ..constants import (
+from ..constants.case import (
     CASE_CHOICES,
     FAR_BACK_DEG,
-    GRAVITY_M_S2,
     HALF_BACK_DEG,
     HEAVIEST_RUBBER_KG_M3,
     PRINTED_STRESS_MPA,
     WALL_STEP_MM,
 )
+from ..constants.common import GRAVITY_M_S2
 from ..errors import BadSettingError
 from ..notices import Notice
 from ..units import length_text

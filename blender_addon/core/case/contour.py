@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import CONTOUR_STEPS
+from ..constants.case import CONTOUR_STEPS
 from .around import round_both
 from .sector import unit_vectors
 

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 from scipy.spatial import cKDTree
 
-from ..constants import BACK_SEEDS, BACK_STEP_DEG, GROUND_MM
+from ..constants.case import BACK_SEEDS, BACK_STEP_DEG
+from ..constants.common import GROUND_MM
 from ..geometry.plan import edge_distances_mm
 from ..geometry.tangent import tangent_radii_at_points_mm, tangent_radii_mm
 from .sector import unit_vectors

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import CELLS_IN_CHANNEL, FEWEST_PLAN_CELLS, MOST_BAYS, MOST_PLAN_CELLS
+from ..constants.case import CELLS_IN_CHANNEL, FEWEST_PLAN_CELLS, MOST_BAYS, MOST_PLAN_CELLS
 from ..geometry.hull import hull_corners, smallest_circle
 from ..geometry.plan import shadow_edges
 from ..geometry.rim import Rim, outer_rim

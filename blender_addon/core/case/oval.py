@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import OVAL_SPOTS
+from ..constants.case import OVAL_SPOTS
 from .around import CIRCLE, round_both
 from .ellipse import ellipses_round
 from .sector import unit_vectors

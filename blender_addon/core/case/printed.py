@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import GROUND_MM, LIKELY_SPOTS, PRINTED_STEP_MM, PRINTED_WIDENINGS
+from ..constants.case import LIKELY_SPOTS, PRINTED_STEP_MM, PRINTED_WIDENINGS
+from ..constants.common import GROUND_MM
 from .around import stand_in, swept
 from .bore import round_bore
 from .case import CONTOUR, OVAL, ROUND, Case

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import AXIS_STEPS, GROUND_MM
+from ..constants.case import AXIS_STEPS
+from ..constants.common import GROUND_MM
 
 if TYPE_CHECKING:
     from ..arrays import Floats

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import BACK_STEP_DEG, GROUND_MM
+from ..constants.case import BACK_STEP_DEG
+from ..constants.common import GROUND_MM
 
 if TYPE_CHECKING:
     import numpy.typing as npt

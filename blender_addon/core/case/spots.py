@@ -8,7 +8,8 @@ import manifold3d
 import numpy as np
 from scipy.spatial import cKDTree
 
-from ..constants import GROUND_MM, ROUND_SEGMENTS, SPOT_SLACK_MM, SPOTS
+from ..constants.case import SPOT_SLACK_MM, SPOTS
+from ..constants.common import GROUND_MM, ROUND_SEGMENTS
 from ..geometry.plan import edge_distances_mm
 
 if TYPE_CHECKING:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ..constants import GROUND_MM, WORTH_MM
+from ..constants.case import WORTH_MM
+from ..constants.common import GROUND_MM
 from .drop import at_wall, in_bays
 from .polish import polished
 from .room import Room

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import STREAM_SIDES
+from ..constants.case import STREAM_SIDES
 from ..geometry.manifold import prism, to_mesh
 
 if TYPE_CHECKING:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import GROUND_MM
+from ..constants.common import GROUND_MM
 from ..geometry.plan import edge_distances_mm
 
 if TYPE_CHECKING:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ..constants import HALF_BACK_DEG
+from ..constants.case import HALF_BACK_DEG
 from ..notices import Notice
 from ..units import length_text
 from .case import PRINTED

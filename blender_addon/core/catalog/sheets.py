@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from ..constants import MIX_DENSITY_SHARE
+from ..constants.catalog import MIX_DENSITY_SHARE
 from ..errors import BadSettingError
 from ..fields import Checked, choice, number, text
 

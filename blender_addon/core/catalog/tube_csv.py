@@ -7,7 +7,7 @@ import io
 import math
 from typing import TYPE_CHECKING
 
-from ..constants import MM_PER_INCH
+from ..constants.common import MM_PER_INCH
 from ..errors import UnreadableFileError
 from .tube import Tube
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import (
+from ..constants.cut import (
     AIM_LEVELS_MM,
     AIM_OFF_COST,
     AIM_SHUT_COST,

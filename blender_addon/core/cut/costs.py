@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import (
+from ..constants.cut import (
     DETAIL_GRIDS,
     FRONT_HALF_DEG,
     GENTLE_BEND,

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import GIVE_SHARE, KNIFE_STEP_MM, LONG_WAVE_MM
+from ..constants.cut import GIVE_SHARE, KNIFE_STEP_MM, LONG_WAVE_MM
 from ..errors import NoWayForSlitError
 from ..geometry.mesh import Mesh
 from .halves import parting_line

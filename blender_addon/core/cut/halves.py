@@ -9,7 +9,7 @@ import numpy as np
 from scipy.sparse import coo_matrix
 from scipy.sparse.csgraph import connected_components
 
-from ..constants import STRAY_ROUNDS, STRAY_SHARE
+from ..constants.cut import STRAY_ROUNDS, STRAY_SHARE
 from ..geometry.loops import simple_loops
 from ..geometry.plane_cuts import plane_cuts
 

@@ -7,7 +7,13 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import BLADE_INTO_MM, LEAST_TEETH_MM, LONG_WAVE_MM, LONG_WAVE_SHARE, TEETH_PITCH_MM
+from ..constants.cut import (
+    BLADE_INTO_MM,
+    LEAST_TEETH_MM,
+    LONG_WAVE_MM,
+    LONG_WAVE_SHARE,
+    TEETH_PITCH_MM,
+)
 from ..geometry.mesh import Mesh
 from .path import rearmost_mm
 

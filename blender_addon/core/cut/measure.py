@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import GIRTH_CELLS, KNIFE_STEP_MM, SEAM_MOST_MM, TEETH_PITCH_MM
+from ..constants.cut import GIRTH_CELLS, KNIFE_STEP_MM, SEAM_MOST_MM, TEETH_PITCH_MM
 from ..geometry.girth import band_mm
 from ..geometry.plane_cuts import level_cuts
 from ..geometry.sections import Sections, section_heights_mm, sections_of

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import KNIFE_STEP_MM, THIN_SKIN_MM
+from ..constants.cut import KNIFE_STEP_MM, THIN_SKIN_MM
 from ..geometry.solid import area_cm2
 from .keying import keyed_slit
 from .opening import most_suction_n, pull_at

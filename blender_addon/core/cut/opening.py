@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import EASY_PULL_N, HARD_PULL_N, LIP_HEIGHT_MM, PULL_STEPS, TEAR_SHARE
+from ..constants.cut import EASY_PULL_N, HARD_PULL_N, LIP_HEIGHT_MM, PULL_STEPS, TEAR_SHARE
 from ..geometry.convex import area_mm2
 from ..geometry.hull import hull_corners
 from .result import Pull

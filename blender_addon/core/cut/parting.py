@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from scipy import ndimage
 
-from ..constants import (
+from ..constants.cut import (
     LEAST_TEETH_MM,
     LONG_WAVE_MM,
     LONG_WAVE_SHARE,

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import CONTACT_MM, SEAM_GIRTH_SHARE, SEAM_MOST_MM
+from ..constants.cut import CONTACT_MM, SEAM_GIRTH_SHARE, SEAM_MOST_MM
 from ..geometry.sections import Sections
 
 if TYPE_CHECKING:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import manifold3d
 import numpy as np
 
-from ..constants import DENSE_FACES, PATH_CELLS, WEB_DETAIL_SHARE
+from ..constants.cut import DENSE_FACES, PATH_CELLS, WEB_DETAIL_SHARE
 from ..errors import UnusableMeshError
 from ..geometry.manifold import to_mesh, to_solid
 from ..geometry.short_edges import short_edged

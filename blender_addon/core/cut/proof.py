@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import (
+from ..constants.cut import (
     BLADE_TRIALS_MM,
     CRUMB_SHARE,
     DUST_SHARE,

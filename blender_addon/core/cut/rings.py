@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import BESIDE_MM
+from ..constants.cut import BESIDE_MM
 from ..geometry.girth import band_mm
 from ..geometry.level_tree import LevelTree
 from ..geometry.winding import winding_number

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import BASE_START_DEG, LONG_WAVE_MM, PATH_CELLS, SIDE_HALF_DEG, TEETH_PITCH_MM
+from ..constants.cut import BASE_START_DEG, LONG_WAVE_MM, PATH_CELLS, SIDE_HALF_DEG, TEETH_PITCH_MM
 from ..errors import NoWayForSlitError
 from ..units import length_text
 from .aim import aims

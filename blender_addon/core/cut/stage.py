@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import TWO_HALVES_SHARE
+from ..constants.cut import TWO_HALVES_SHARE
 from ..errors import NoWayForSlitError
 from ..geometry.manifold import to_mesh
 from .classes import in_classes

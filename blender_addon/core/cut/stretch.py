@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import ATMOSPHERE_PA, FAR_LENGTHS, LEAST_PART_GIRTH_MM, MINOR_PART_SHARE
+from ..constants.common import ATMOSPHERE_PA
+from ..constants.cut import FAR_LENGTHS, LEAST_PART_GIRTH_MM, MINOR_PART_SHARE
 
 if TYPE_CHECKING:
     from ..arrays import Floats

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import (
+from ..constants.cut import (
     HALVES_DIRECTIONS,
     HALVES_PLANES,
     MINOR_PART_SHARE,

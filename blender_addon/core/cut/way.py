@@ -10,7 +10,7 @@ from scipy.sparse import csr_matrix
 from scipy.sparse.csgraph import dijkstra
 from scipy.spatial import KDTree
 
-from ..constants import DOWNWARD_COST, LINKS_TRIED, TAUT_REACH_SHARE
+from ..constants.cut import DOWNWARD_COST, LINKS_TRIED, TAUT_REACH_SHARE
 from ..geometry.connect import piece_of_faces
 from ..geometry.surface_graph import surface_links
 from ..geometry.taut import WeightedSurface, drawn_taut, near_box

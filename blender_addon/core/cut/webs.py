@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import (
+from ..constants.cut import (
     HAIR_LOOP_MM,
     LOOP_ROOTS,
     LOOP_STEPS,

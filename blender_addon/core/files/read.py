@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import FARTHEST_COORDINATE, LARGEST_FILE_BYTES
+from ..constants.files import FARTHEST_COORDINATE, LARGEST_FILE_BYTES
 from ..errors import UnreadableFileError, UnusableMeshError
 from ..geometry.mesh import Mesh
 from .obj import parse_obj

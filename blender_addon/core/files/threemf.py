@@ -10,7 +10,7 @@ from xml.parsers import expat
 
 import numpy as np
 
-from ..constants import LARGEST_FILE_BYTES, MM_PER_FILE_UNIT, MOST_INSTANCES
+from ..constants.files import LARGEST_FILE_BYTES, MM_PER_FILE_UNIT, MOST_INSTANCES
 from ..errors import RiselineError, UnreadableFileError
 from .threemf_model import NOT_THE_PIECE, Model, Thing, parse_model, root_target
 

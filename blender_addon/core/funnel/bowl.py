@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from scipy.optimize import brentq
 
-from ..constants import BOWL_LIP_MM, BOWL_STRAIGHT_SHARE, CONE_FROM_UPRIGHT_DEG
+from ..constants.funnel import BOWL_LIP_MM, BOWL_STRAIGHT_SHARE, CONE_FROM_UPRIGHT_DEG
 from ..units import ML_PER_MM3
 
 if TYPE_CHECKING:

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import CARD_BAND_MM, CARD_FOLD_DEG, GROUND_MM
+from ..constants.common import GROUND_MM
+from ..constants.funnel import CARD_BAND_MM, CARD_FOLD_DEG
 from ..geometry.convex import spread_of
 from ..geometry.unrolling import unrolled
 

@@ -10,7 +10,8 @@ from scipy.sparse import coo_array
 from scipy.sparse.linalg import spsolve
 from scipy.spatial import Delaunay
 
-from ..constants import DUCT_CELLS, GROUND_MM
+from ..constants.common import GROUND_MM
+from ..constants.funnel import DUCT_CELLS
 from ..geometry.convex import area_mm2
 from ..geometry.plan import edge_distances_mm
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import GROUND_MM
+from ..constants.common import GROUND_MM
 from ..geometry.convex import clipped
 from ..geometry.plan import shadow_edges
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import (
+from ..constants.funnel import (
     CONE_FROM_UPRIGHT_DEG,
     FUNNEL_SEAT_MM,
     HOOK_ROOM_MM,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ..constants import LEAST_THROAT_MM, THROAT_CORNER_MM
+from ..constants.funnel import LEAST_THROAT_MM, THROAT_CORNER_MM
 from ..errors import BadSettingError
 from ..geometry.convex import REACH_SHARE, rounded
 from .room import throat_room

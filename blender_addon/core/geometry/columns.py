@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from scipy import ndimage
 
-from ..constants import SKIN_MM
+from ..constants.geometry import SKIN_MM
 from .ranges import spread
 
 if TYPE_CHECKING:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import manifold3d
 import numpy as np
 
-from ..constants import ROUND_SEGMENTS
+from ..constants.common import ROUND_SEGMENTS
 from .manifold import first_outline
 
 if TYPE_CHECKING:

@@ -8,7 +8,7 @@ import numpy as np
 from scipy.sparse import csr_matrix, diags, identity
 from scipy.sparse.linalg import splu
 
-from ..constants import FAIR_HOLD_SHARE, FAIR_ROUNDS, FLATTEST_COTANGENT
+from ..constants.geometry import FAIR_HOLD_SHARE, FAIR_ROUNDS, FLATTEST_COTANGENT
 
 if TYPE_CHECKING:
     from ..arrays import Bools, Floats

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from scipy.spatial import ConvexHull, QhullError
 
-from ..constants import GROUND_MM
+from ..constants.common import GROUND_MM
 from ..errors import UnusableMeshError
 
 if TYPE_CHECKING:

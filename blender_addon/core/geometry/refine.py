@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import FLIP_ROUNDS, LONG_EDGE_SHARE, SPLIT_ROUNDS
+from ..constants.geometry import FLIP_ROUNDS, LONG_EDGE_SHARE, SPLIT_ROUNDS
 from .edges import edge_lengths_mm, edges_of
 
 if TYPE_CHECKING:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import PLANE_OFFSET_SHARE
+from ..constants.geometry import PLANE_OFFSET_SHARE
 from .plane_cuts import level_cuts
 
 if TYPE_CHECKING:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import CRISP_COSINE, MOST_SMOOTHING
+from ..constants.geometry import CRISP_COSINE, MOST_SMOOTHING
 
 if TYPE_CHECKING:
     from ..arrays import Floats, Ints

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from scipy.spatial import KDTree
 
-from ..constants import NEAREST_SAMPLES
+from ..constants.geometry import NEAREST_SAMPLES
 
 if TYPE_CHECKING:
     from ..arrays import Floats, Ints

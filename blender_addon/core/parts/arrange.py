@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ..constants import BED_GAP_MM
+from ..constants.parts import BED_GAP_MM
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import BED_TURN_DEG, GROUND_MM, WELD_MM
+from ..constants.common import GROUND_MM
+from ..constants.parts import BED_TURN_DEG, WELD_MM
 from ..geometry.hull import hull_corners
 
 if TYPE_CHECKING:

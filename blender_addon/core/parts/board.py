@@ -8,14 +8,14 @@ from typing import TYPE_CHECKING
 import manifold3d
 import numpy as np
 
-from ..constants import (
+from ..constants.common import GROUND_MM
+from ..constants.funnel import CONE_FROM_UPRIGHT_DEG
+from ..constants.parts import (
     ARROW_MM,
     BOARD_MARGINS_MM,
-    CONE_FROM_UPRIGHT_DEG,
     EDGE_CHAMFER_MM,
     FOOT_RIM_MM,
     FOOT_RIM_WIDE_MM,
-    GROUND_MM,
     HAIR_MM,
     LEAST_FLOOR_MM,
     OUTLINE_STEP_MM,

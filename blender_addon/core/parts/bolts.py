@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from ..constants import BOLT_HOLES_MM, LEAST_LAND_MM, WASHERS_MM
+from ..constants.parts import BOLT_HOLES_MM, LEAST_LAND_MM, WASHERS_MM
 
 
 def hole_mm(bolt: str) -> float:

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 import manifold3d
 
-from ..constants import CONE_FROM_UPRIGHT_DEG, EDGE_CHAMFER_MM
+from ..constants.funnel import CONE_FROM_UPRIGHT_DEG
+from ..constants.parts import EDGE_CHAMFER_MM
 from .flanges import cut_fixings, flange_low_mm, flange_plan
 from .joint import groove, tongue
 from .mark import mark

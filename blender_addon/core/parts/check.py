@@ -9,7 +9,7 @@ from scipy.sparse import coo_array
 from scipy.sparse.csgraph import connected_components
 from scipy.spatial import cKDTree
 
-from ..constants import SLIVER_MM, WELD_MM
+from ..constants.parts import SLIVER_MM, WELD_MM
 from ..errors import OpenPartError
 from ..geometry.mesh import Mesh
 from ..geometry.solid import enclosed_volume_ml, face_areas_mm2, open_edges

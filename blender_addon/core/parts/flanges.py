@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 import manifold3d
 import numpy as np
 
-from ..constants import (
+from ..constants.funnel import CONE_FROM_UPRIGHT_DEG
+from ..constants.parts import (
     CLIP_SEAT_MM,
-    CONE_FROM_UPRIGHT_DEG,
     EDGE_CHAMFER_MM,
     FLANGE_FOOT_MM,
     GUSSET_MM,

@@ -9,10 +9,9 @@ from typing import TYPE_CHECKING
 import manifold3d
 import numpy as np
 
-from ..constants import (
-    CONE_FROM_UPRIGHT_DEG,
+from ..constants.funnel import CONE_FROM_UPRIGHT_DEG, HOOK_ROOM_MM
+from ..constants.parts import (
     HOOK_DROP_MM,
-    HOOK_ROOM_MM,
     HOOK_SHARE,
     JAW_STEP_MM,
     LEAST_JAW_MM,

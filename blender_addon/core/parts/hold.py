@@ -9,16 +9,16 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import (
+from ..constants.case import PRINTED_STRESS_MPA
+from ..constants.parts import (
     BOLT_LENGTHS_MM,
-    HOLD_FACTOR,
     NUTS_MM,
     PRINTED_MODULUS_MPA,
-    PRINTED_STRESS_MPA,
     SEAM_OPENING_MM,
     THREAD_PITCHES_MM,
     WASHERS_THICK_MM,
 )
+from ..constants.rubber import HOLD_FACTOR
 from ..units import N_MM2_PER_KPA
 from .flanges import fixing_heights, flange_low_mm
 

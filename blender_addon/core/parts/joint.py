@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import manifold3d
 import numpy as np
 
-from ..constants import (
+from ..constants.parts import (
     CORD_PRESSED_SHARE,
     LEAST_LAND_MM,
     LEAST_TONGUE_MM,

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 import manifold3d
 import numpy as np
 
-from ..constants import CONE_FROM_UPRIGHT_DEG, FLANGE_FOOT_MM, HOOK_DROP_MM, MARK_MM
+from ..constants.funnel import CONE_FROM_UPRIGHT_DEG
+from ..constants.parts import FLANGE_FOOT_MM, HOOK_DROP_MM, MARK_MM
 from .outlines import grown, way_out_mm
 
 if TYPE_CHECKING:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import manifold3d
 import numpy as np
 
-from ..constants import SHORT_SIDE_MM
+from ..constants.parts import SHORT_SIDE_MM
 from ..geometry.hull import hull_corners
 from ..geometry.manifold import to_solid
 from ..geometry.mesh import Mesh

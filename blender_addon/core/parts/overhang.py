@@ -10,7 +10,7 @@ import numpy as np
 from scipy.sparse import coo_array
 from scipy.sparse.csgraph import connected_components
 
-from ..constants import BED_TOUCH_MM, OVERHANG_MM2, STEEPEST_OVERHANG_DEG, THINNEST_LAYER_MM
+from ..constants.parts import BED_TOUCH_MM, OVERHANG_MM2, STEEPEST_OVERHANG_DEG, THINNEST_LAYER_MM
 from ..geometry.solid import face_areas_mm2
 
 if TYPE_CHECKING:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import GROUND_MM
+from ..constants.common import GROUND_MM
 from ..errors import BadSettingError
 from ..units import length_text
 from .result import UPSIDE_DOWN

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import manifold3d
 import numpy as np
 
-from ..constants import ROUND_SEGMENTS
+from ..constants.common import ROUND_SEGMENTS
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

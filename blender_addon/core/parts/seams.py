@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import SEAM_STEP_DEG, SEAM_TURN_DEG
+from ..constants.parts import SEAM_STEP_DEG, SEAM_TURN_DEG
 from .outlines import grown, way_out_mm
 from .rounds import rectangle
 

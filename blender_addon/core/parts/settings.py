@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ..constants import BOLT_HOLES_MM
+from ..constants.parts import BOLT_HOLES_MM
 from ..fields import Checked, choice, number
 
 

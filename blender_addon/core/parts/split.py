@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import MOST_RINGS
+from ..constants.parts import MOST_RINGS
 from ..errors import BadSettingError
 from ..units import length_text
 from .bed import bed_of

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from ..case.bore import Bore
-from ..constants import DUSTS_MM
+from ..constants.parts import DUSTS_MM
 from ..errors import OpenPartError, UnusableMeshError
 from ..geometry.manifold import to_mesh, to_solid
 from ..notices import Notice

@@ -10,7 +10,8 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from ..constants import CONE_FROM_UPRIGHT_DEG, LEAST_LAND_MM, SKIRT_TIP_MM
+from ..constants.funnel import CONE_FROM_UPRIGHT_DEG
+from ..constants.parts import LEAST_LAND_MM, SKIRT_TIP_MM
 from .outlines import swept
 
 if TYPE_CHECKING:

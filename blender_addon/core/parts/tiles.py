@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import manifold3d
 import numpy as np
 
-from ..constants import KEY_DEEP_MM, KEY_NECK_SHARE, KEY_WIDE_MM, MOST_TILES
+from ..constants.parts import KEY_DEEP_MM, KEY_NECK_SHARE, KEY_WIDE_MM, MOST_TILES
 from ..errors import BadSettingError
 from ..units import length_text
 from .bed import bed_of

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import LABEL_PIXELS, SCALE_BARS_MM
+from ..constants.pictures import LABEL_PIXELS, SCALE_BARS_MM
 from .classes import CLASS_COLORS
 from .marks import label_rows
 from .png import png_bytes

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import LABEL_PIXELS, LEAST_POCKET_ML, MOST_BODIES
+from ..constants.bubbles import LEAST_POCKET_ML, MOST_BODIES
+from ..constants.pictures import LABEL_PIXELS
 from ..units import length_text, volume_text
 
 if TYPE_CHECKING:

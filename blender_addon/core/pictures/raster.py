@@ -7,7 +7,13 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import DARKEST_SHARE, LINE_SHARE, LINES_IN_PIXEL, PICTURE_PIXELS, STEP_PIXELS
+from ..constants.pictures import (
+    DARKEST_SHARE,
+    LINE_SHARE,
+    LINES_IN_PIXEL,
+    PICTURE_PIXELS,
+    STEP_PIXELS,
+)
 from ..geometry.columns import crossings_of
 from ..geometry.rows import Grid, row_cuts
 

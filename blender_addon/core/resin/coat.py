@@ -8,7 +8,7 @@ import numpy as np
 from scipy.interpolate import PchipInterpolator
 
 from ..arrays import locked
-from ..constants import SMALLEST_ML
+from ..constants.common import SMALLEST_ML
 
 if TYPE_CHECKING:
     from ..arrays import Floats

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import FILL_TIP_SHARE, GROUND_MM
+from ..constants.common import GROUND_MM
+from ..constants.resin import FILL_TIP_SHARE
 from ..geometry.volume_below import volume_below_ml
 from ..rubber.weigh import batch_of
 from ..units import KG_M3_TO_G_ML

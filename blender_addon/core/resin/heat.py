@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from ..catalog.sheets import EPOXY, POLYESTER
-from ..constants import FILL_DEEP_MM, LASTING_HEAT_C, RESIN_DIFFUSIVITY_MM2_S
+from ..constants.resin import FILL_DEEP_MM, LASTING_HEAT_C, RESIN_DIFFUSIVITY_MM2_S
 from ..notices import Notice
 from ..units import length_text, mass_text, time_text
 

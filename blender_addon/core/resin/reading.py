@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..arrays import Floats, locked
-from ..constants import FILL_STEP_MM
+from ..constants.resin import FILL_STEP_MM
 from ..geometry.volume_below import volume_below_ml
 
 if TYPE_CHECKING:

@@ -10,13 +10,13 @@ from scipy import ndimage
 from scipy.spatial.transform import Rotation
 
 from ..arrays import locked
-from ..constants import (
+from ..constants.common import SMALLEST_ML
+from ..constants.resin import (
     RIM_REACH_SHARE,
     SHELL_BAND_CELLS,
     SHELL_CELLS,
     SHELL_KNOTS,
     SHELL_TURN_DEG,
-    SMALLEST_ML,
 )
 from ..geometry.mesh import Mesh
 from ..geometry.positive_part import positive_shares

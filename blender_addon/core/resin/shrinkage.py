@@ -7,7 +7,7 @@ from itertools import accumulate
 from typing import TYPE_CHECKING
 
 from ..catalog.sheets import BY_VOLUME
-from ..constants import SANDING_MM
+from ..constants.resin import SANDING_MM
 from ..notices import Notice
 from ..units import length_text
 

@@ -8,12 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import (
-    FINE_STEP_MM,
-    HOLLOW_LEAST_ML,
-    OVERLAP_SHARE,
-    SHELL_ERROR_SHARE,
-)
+from ..constants.resin import FINE_STEP_MM, HOLLOW_LEAST_ML, OVERLAP_SHARE, SHELL_ERROR_SHARE
 from ..geometry.solid import enclosed_volume_ml
 from ..notices import Notice
 from ..rubber.weigh import batches_in, coarse_scale

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import CHUNKS_MOST_SHARE
+from ..constants.rubber import CHUNKS_MOST_SHARE
 from ..errors import UnusableMeshError
 from ..geometry.solid import enclosed_volume_ml
 from ..geometry.volume_below import volume_below_ml

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from ..constants import POT_LIFE_LATEST_SHARE, POT_LIFE_TIGHT_SHARE
+from ..constants.rubber import POT_LIFE_LATEST_SHARE, POT_LIFE_TIGHT_SHARE
 from ..notices import Notice
 from ..units import time_text
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ..constants import GRAVITY_M_S2
+from ..constants.common import GRAVITY_M_S2
 from .result import Forces
 
 if TYPE_CHECKING:

@@ -7,9 +7,9 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from ..constants import (
+from ..constants.common import GRAVITY_M_S2
+from ..constants.rubber import (
     FEWEST_BANDS,
-    GRAVITY_M_S2,
     HOLD_FACTOR,
     OPEN_SEAM_MM,
     TAPE_BEARS_N_MM,

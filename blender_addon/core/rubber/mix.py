@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from ..constants import COAT_MOST_SHARE
+from ..constants.rubber import COAT_MOST_SHARE
 from ..notices import Notice
 from ..units import KG_M3_TO_G_ML, mass_text
 from .amount import saved_of

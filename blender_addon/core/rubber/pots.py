@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from ..catalog.pots import PRESSURE, pots
-from ..constants import POT_CLEARANCE_MM
+from ..constants.rubber import POT_CLEARANCE_MM
 from ..notices import Notice
 from ..units import ML_PER_MM3, length_text
 from .gas import growth_under_vacuum, shrunk_bubble

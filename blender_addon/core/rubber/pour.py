@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from ..constants import GRAVITY_M_S2
+from ..constants.common import GRAVITY_M_S2
 
 if TYPE_CHECKING:
     from ..funnel.result import FunnelResult

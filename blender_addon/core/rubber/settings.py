@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..catalog.sheets import RubberSheet
-from ..constants import ATMOSPHERE_KPA
+from ..constants.common import ATMOSPHERE_KPA
 from ..errors import BadSettingError
 from ..fields import number, text
 

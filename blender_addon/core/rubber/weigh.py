@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from ..catalog.sheets import BY_VOLUME, share_of_a
-from ..constants import MIX_ERROR_SHARE
+from ..constants.rubber import MIX_ERROR_SHARE
 from ..notices import Notice
 from ..units import KG_M3_TO_G_ML
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import EVEN_RIM_SHARE, RAGGED_RIM_SHARE, WIDE_RIM_SHARE
+from ..constants.scan import EVEN_RIM_SHARE, RAGGED_RIM_SHARE, WIDE_RIM_SHARE
 from ..geometry.loops import simple_loops
 from ..geometry.mesh import Mesh
 from ..geometry.solid import open_edges

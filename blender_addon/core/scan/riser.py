@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import manifold3d
 import numpy as np
 
-from ..constants import LEAST_FOOT_MM2
+from ..constants.scan import LEAST_FOOT_MM2
 from ..geometry.outline import outline_at
 
 if TYPE_CHECKING:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ..constants import TALLEST_MASTER_MM
+from ..constants.scan import TALLEST_MASTER_MM
 from ..fields import Checked, choice, number
 
 AXES = ("auto", "+x", "-x", "+y", "-y", "+z", "-z")

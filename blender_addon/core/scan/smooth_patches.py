@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import FAR_FROM_FLAT_SHARE, LONG_IN_PATCH_SHARE, MOST_ACROSS_PATCH
+from ..constants.scan import FAR_FROM_FLAT_SHARE, LONG_IN_PATCH_SHARE, MOST_ACROSS_PATCH
 from ..geometry.connect import chosen_faces
 from ..geometry.crossing import crossing_faces
 from ..geometry.edges import edge_lengths_mm

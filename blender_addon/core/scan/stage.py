@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import GROUND_MM, SMALLEST_MASTER_MM, TALLEST_MASTER_MM, WELL_CLOSED_SHARE
+from ..constants.common import GROUND_MM
+from ..constants.scan import SMALLEST_MASTER_MM, TALLEST_MASTER_MM, WELL_CLOSED_SHARE
 from ..errors import UnusableMeshError
 from ..geometry.connect import agreeing, handles, piece_of_faces, welded, without_flaps
 from ..geometry.solid import area_cm2, enclosed_volume_ml

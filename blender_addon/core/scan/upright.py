@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from scipy.spatial import ConvexHull, QhullError
 
-from ..constants import BASE_ROUGHNESS, FLAT_BASE_SHARE, PREFER_GIVEN_UP
+from ..constants.scan import BASE_ROUGHNESS, FLAT_BASE_SHARE, PREFER_GIVEN_UP
 from ..errors import UnusableMeshError
 from ..geometry.loops import simple_loops
 from ..geometry.solid import open_edges

@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import BOARD_MARGIN_MM, FOOT_RIM_WIDE_MM, LEAST_FOOT_MM2
+from ..constants.parts import BOARD_MARGIN_MM, FOOT_RIM_WIDE_MM
+from ..constants.scan import LEAST_FOOT_MM2
 from ..geometry.convex import area_mm2, centroid_mm
 from ..units import length_text
 from .drawing import Circle, Line, Polygon, Text, drawing_of

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ..constants import FIGURE_MM
+from ..constants.sheet import FIGURE_MM
 from ..pictures.classes import CLASS_COLORS
 from ..pictures.raster import srgb
 from .blocks import Figure

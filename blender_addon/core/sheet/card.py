@@ -6,13 +6,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import (
-    CARD_FLAP_MM,
-    CARD_HOOK_DROP_MM,
-    CARD_HOOK_MM,
-    CARD_TAB_MM,
-    LEAST_JAW_MM,
-)
+from ..constants.parts import LEAST_JAW_MM
+from ..constants.sheet import CARD_FLAP_MM, CARD_HOOK_DROP_MM, CARD_HOOK_MM, CARD_TAB_MM
 from ..funnel.card import card_bands
 from .drawing import Line, Text, drawing_of
 

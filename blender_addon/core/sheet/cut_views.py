@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import CUT_VIEW_MM, CUT_VIEW_PIXELS, CUT_VIEW_SCALES, LEAST_DASH_RUN_MM
+from ..constants.sheet import CUT_VIEW_MM, CUT_VIEW_PIXELS, CUT_VIEW_SCALES, LEAST_DASH_RUN_MM
 from ..pictures.raster import rendered, smooth_normals
 from ..pictures.views import View
 from .blocks import Figure

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import MM_PER_INCH
+from ..constants.common import MM_PER_INCH
 from .blocks import Figure
 from .drawing import Drawing, Line, Text
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import SHEET_EDGE_MM
+from ..constants.sheet import SHEET_EDGE_MM
 from .drawing import Circle, Line, Picture, Polygon, Text
 from .page import PAPERS, Page, Placed
 from .setting import set_block

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import KNIFE_CARD_EDGE_MM
+from ..constants.sheet import KNIFE_CARD_EDGE_MM
 from ..units import length_text
 from .drawing import Line, Text, drawing_of
 from .wrap import QUARTERS

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ..constants import PRINTER_EDGE_MM
+from ..constants.sheet import PRINTER_EDGE_MM
 from .page import PAPERS, Page, Placed
 from .tiles import SIDE_MM, bench_marks, room_mm, tiled, tiling_of
 

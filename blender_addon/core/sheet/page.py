@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from ..constants import MM_PER_INCH
+from ..constants.common import MM_PER_INCH
 
 if TYPE_CHECKING:
     from .drawing import Drawing, Shape, Spot

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pydyf
 
-from ..constants import MM_PER_INCH
+from ..constants.common import MM_PER_INCH
 from .drawing import BLACK, PENS, Circle, Line, Picture, Polygon, Text
 
 if TYPE_CHECKING:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import CHECK_LINE_MM, JOIN_MARK_MM, PRINTER_EDGE_MM
+from ..constants.sheet import CHECK_LINE_MM, JOIN_MARK_MM, PRINTER_EDGE_MM
 from .drawing import Line, Text
 from .page import PAPERS, Page, Placed
 

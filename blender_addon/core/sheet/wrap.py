@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants import PAPER_MM, WRAP_FLAP_MM
+from ..constants.sheet import PAPER_MM, WRAP_FLAP_MM
 from ..units import length_text
 from .drawing import Line, Polygon, Text, drawing_of
 from .letters import lines_of

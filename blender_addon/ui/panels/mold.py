@@ -9,7 +9,7 @@ from ...bridge.lengths import shown_length, shown_size
 from ...bridge.outdated import outdated_stages
 from ...bridge.preview import preview
 from ...bridge.sculpts import piece_of, pieces
-from ...core.constants import SMALLEST_MASTER_MM, TALLEST_MASTER_MM
+from ...core.constants.scan import SMALLEST_MASTER_MM, TALLEST_MASTER_MM
 from ...core.units import time_text
 from .. import ids, polls
 from ..headlines import headlines

@@ -11,7 +11,7 @@ import trimesh
 from blender_addon.core.bubbles.blocks import blocks
 from blender_addon.core.bubbles.bodies import bodies_of
 from blender_addon.core.bubbles.pockets import listed, trapped_air
-from blender_addon.core.constants import MOST_BODIES
+from blender_addon.core.constants.bubbles import MOST_BODIES
 from blender_addon.core.geometry.manifold import to_mesh, to_solid
 from blender_addon.core.geometry.mesh import Mesh
 from blender_addon.core.geometry.rows import Grid

@@ -14,7 +14,8 @@ from blender_addon.core.case.settings import CaseSettings
 from blender_addon.core.case.stage import case_stage
 from blender_addon.core.case.wall import ring_loads, wall_needed_mm
 from blender_addon.core.catalog.tubes import tubes
-from blender_addon.core.constants import GRAVITY_M_S2, PRINTED_STRESS_MPA
+from blender_addon.core.constants.case import PRINTED_STRESS_MPA
+from blender_addon.core.constants.common import GRAVITY_M_S2
 from blender_addon.core.watch import Watch
 from tests import shapes
 from tests.core import scans

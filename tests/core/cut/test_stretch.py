@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from scipy.spatial.transform import Rotation
 
-from blender_addon.core.constants import GIRTH_CELLS
+from blender_addon.core.constants.cut import GIRTH_CELLS
 from blender_addon.core.cut.marks import NO_MARKS
 from blender_addon.core.cut.rings import rings_of
 from blender_addon.core.cut.settings import CutSettings

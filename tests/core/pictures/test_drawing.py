@@ -13,7 +13,8 @@ from lxml import etree
 from PIL import Image
 
 from blender_addon.core.bubbles.result import Doubt
-from blender_addon.core.constants import LABEL_PIXELS, MOST_BODIES
+from blender_addon.core.constants.bubbles import MOST_BODIES
+from blender_addon.core.constants.pictures import LABEL_PIXELS
 from blender_addon.core.job import write_job
 from blender_addon.core.pictures.classes import CLASS_COLORS, shown_classes
 from blender_addon.core.pictures.marks import label_rows

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from blender_addon.core.constants import CUT_VIEW_MM
+from blender_addon.core.constants.sheet import CUT_VIEW_MM
 from blender_addon.core.cut.marks import NO_MARKS
 from blender_addon.core.cut.settings import CutSettings
 from blender_addon.core.sheet.cut_views import cut_figures, cut_views_drawing
