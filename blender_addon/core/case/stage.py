@@ -90,6 +90,7 @@ def case_stage(
         choices=tuple(listed[1:]),
         taken=listed[0],
         warnings=chosen.notices + case_warnings(case, plan, scan, settings),
+        bore_slack_mm=_slack_mm(case.tube),
     )
 
 
@@ -122,6 +123,12 @@ def _choice(case: Case, level_mm: float, height_mm: float, scan: ScanResult) -> 
         height_mm=height_mm,
         tube_price=price,
     )
+
+
+def _slack_mm(tube: Tube | None) -> float:
+    if tube is None:
+        return 0.0
+    return max(tube.inner_diameter_mm - tube.least_inner_diameter_mm, 0.0) / 2.0
 
 
 def _placement(stand: Stand) -> Floats:

@@ -30,6 +30,15 @@ DUCT_CELLS = 40
 THROAT_CORNER_MM = 3.0
 """Rounding inside the throat's corners: rubber creeps through sharper ones. Ours."""
 
+FAR_OFF_WALL_MM = 1.0
+"""A throat further off the wall lets the stream fall free; nearer, rubber fills the gap. Ours."""
+
+CARD_AIR_MM = 1.0
+"""Between a card throat's inside and the case: card up to 0.5 mm thick, and air. Ours."""
+
+CARD_AIR_PARTS = 8.0
+"""At most this part of a narrow throat goes to that air: half its rounding. Ours."""
+
 CARD_FOLD_DEG = 3.0
 """A card band that turns by more at a point has a line there to bend it along. Ours."""
 

@@ -150,7 +150,10 @@ OUTLINE_STEP_MM = 0.02
 """Bends of the riser's outline below this are left out: a twentieth of a printed line. Ours."""
 
 JAW_STEP_MM = 0.1
-"""Least step between the throat and the jaw it stands in: surfaces must not just touch. Ours."""
+"""Least step between the throat and the jaw beside it: surfaces must not just touch. Ours."""
+
+WITHIN_MM = 0.05
+"""How far a wall that goes on in another lies within it: surfaces must not just touch. Ours."""
 
 LEAST_JAW_MM = 3.0
 """Breadth of the funnel's jaw beside the throat, and its least depth in the case. Ours."""

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import itertools
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from ..constants.common import GROUND_MM
-from ..constants.funnel import CARD_BAND_MM, CARD_FOLD_DEG
+from ..constants.funnel import CARD_AIR_MM, CARD_AIR_PARTS, CARD_BAND_MM, CARD_FOLD_DEG
 from ..geometry.convex import spread_of
 from ..geometry.unrolling import unrolled
 
@@ -32,6 +32,17 @@ class CardBand:
     bent: Bools
     placed_low: Floats
     placed_high: Floats
+
+
+def carded(funnel: FunnelResult) -> FunnelResult:
+    """Return the funnel as card makes it: its throat goes into the case, with air all round.
+
+    The printed one needs none at the back, where the case is its wall.
+    """
+    low, high = funnel.throat_outline_mm.min(axis=0), funnel.throat_outline_mm.max(axis=0)
+    air = min(CARD_AIR_MM, float((high - low).min()) / CARD_AIR_PARTS)
+    outline = funnel.spread.ring(-air)
+    return replace(funnel, throat_outline_mm=outline)
 
 
 def card_bands(funnel: FunnelResult) -> tuple[CardBand, ...]:

@@ -22,8 +22,9 @@ class FunnelResult:
     """A throat of the channel's own shape, a cone that opens from it, and a straight wall.
 
     ``throat_outline_mm`` (k, 2) is the inside of the throat in plan: convex, counter-clockwise, its
-    corners rounded; ``at_mm`` is its middle, ``way_to_wall`` a unit vector outward. The throat goes
-    from ``throat_bottom_z_mm`` to ``cone_z_mm``. From there all sides open by the same angle,
+    corners rounded; ``at_mm`` is its middle, ``way_to_wall`` a unit vector outward. It holds the
+    channel's disc. The throat goes from ``throat_bottom_z_mm`` to ``cone_z_mm``; below the rim the
+    case is its back wall, and what hangs of its own wall ends ``clearance_mm`` off the case. From there all sides open by the same angle,
     steeper than 45 degrees, until they stand ``spread_mm`` further out at ``bowl_z_mm``; a straight
     wall goes on to ``top_z_mm``.
 
@@ -46,6 +47,7 @@ class FunnelResult:
     throat_area_cm2: float
     bowl_ml: float
     height_mm: float
+    clearance_mm: float = 0.0
     warnings: tuple[Notice, ...] = ()
 
     def __post_init__(self) -> None:

@@ -1,4 +1,4 @@
-"""Where the throat may be: a convex room at the wall that the master enters at no height."""
+"""Where the stream may fall: a convex room at the wall that the master enters at no height."""
 
 from __future__ import annotations
 
@@ -12,31 +12,31 @@ from ..geometry.plan import shadow_edges
 
 if TYPE_CHECKING:
     from ..arrays import Floats
-    from ..case.bore import Bore
     from ..case.result import CaseResult
 
 
 def throat_room(case: CaseResult, clearance_mm: float, widest_mm: float) -> tuple[Floats, Floats]:
     """Return a convex outline (k, 2) round the channel, and the way from there to the wall (2,).
 
-    It keeps its clearance from the wall and from the shadow of the whole master. It is grown from
-    the channel's middle: the nearest part of the shadow cuts it off by a line square to the way
-    there, then the nearest part that is still on this side of all lines, and so on.
+    It goes out to the wall and holds the channel's whole disc, or one as wide as it may be; beside
+    that it keeps its clearance from the shadow of the whole master. It is grown from the channel's
+    middle: the nearest part of the shadow cuts it off by a line square to the way there, then the
+    nearest part that is still on this side of all lines, and so on.
 
     Parameters
     ----------
     case : CaseResult
         Bore, master and channel.
     clearance_mm : float
-        From wall and master.
+        From the master, where the channel is no narrower than that.
     widest_mm : float
         Most that it measures along the wall and away from it.
     """
     way = way_to_wall(case)
     across, half = np.array([-way[1], way[0]]), widest_mm / 2.0
     radius = case.channel_mm / 2.0
-    at = np.asarray(case.channel_at_mm) + way * max(radius - half - clearance_mm, 0.0)
-    outline = _off_wall(case.bore, clearance_mm)
+    at, clear = np.asarray(case.channel_at_mm) + way * max(radius - half, 0.0), min(radius, half)
+    outline: Floats = case.bore.outline_mm
     for normal in (across, -across, -way):
         outline = clipped(outline, normal, float(normal @ at) + half)
     after = np.roll(outline, -1, axis=0) - outline
@@ -48,16 +48,11 @@ def throat_room(case: CaseResult, clearance_mm: float, widest_mm: float) -> tupl
         off = _nearest(ends, at)
         far = np.linalg.norm(off, axis=1)
         normal, least = off[far.argmin()] / far.min(), float(far.min())
-        outline = clipped(outline, normal, float(normal @ at) + least - clearance_mm)
+        limit = max(least - clearance_mm, clear)
+        outline = clipped(outline, normal, float(normal @ at) + limit)
         ends = _this_side(ends, normal, float(normal @ at) + least)
-    return clipped(outline, -way, widest_mm - float((outline @ way).max())), way
-
-
-def _off_wall(bore: Bore, clearance_mm: float) -> Floats:
-    """Return an outline that keeps its distance from the wall, with its corners too."""
-    outline = bore.offset(-clearance_mm).outline_mm
-    short_mm = clearance_mm - float(np.min(bore.distances_mm(outline)))
-    return bore.offset(-clearance_mm - max(short_mm, 0.0)).outline_mm
+    deepest = max(widest_mm - float((outline @ way).max()), clear - float(way @ at))
+    return clipped(outline, -way, deepest), way
 
 
 def _this_side(ends: Floats, normal: Floats, limit_mm: float) -> Floats:

@@ -13,7 +13,8 @@ class FunnelSettings(Checked):
 
     clearance_mm: float = number(
         2.0, 0.3, 20.0, "mm", "Clearance",
-        "air between the throat and the wall, and between the throat and the master's outline",
+        "air between what hangs of the throat and the wall, and beside the channel between the"
+        " stream and the master's outline",
     )  # fmt: skip
     widest_throat_mm: float = number(
         40.0, 4.0, 200.0, "mm", "Widest Throat",

@@ -1,4 +1,4 @@
-"""The funnel stage: a throat down the channel, a bowl over the rim."""
+"""The funnel stage: a throat as wide as the channel, a bowl over the rim."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ import numpy as np
 
 from ..constants.funnel import (
     CONE_FROM_UPRIGHT_DEG,
+    FAR_OFF_WALL_MM,
     FUNNEL_SEAT_MM,
     HOOK_ROOM_MM,
     LEAST_DIP_MM,
@@ -79,7 +80,8 @@ def funnel_stage(case: CaseResult, settings: FunnelSettings, watch: Watch) -> Fu
         throat_area_cm2=throat.area_mm2(0.0) * CM2_PER_MM2,
         bowl_ml=bowl.holds_ml,
         height_mm=top - bottom,
-        warnings=_warnings(case, throat.ring(settings.wall_mm), settings, (*at, bottom)),
+        clearance_mm=settings.clearance_mm,
+        warnings=_warnings(case, outline, (*at, bottom)),
     )
 
 
@@ -91,14 +93,14 @@ def _over_hook_mm(case: CaseResult, throat: Spread, way: Floats) -> float:
 
 
 def _warnings(
-    case: CaseResult, outside: Floats, settings: FunnelSettings, at: tuple[float, float, float]
+    case: CaseResult, outline: Floats, at: tuple[float, float, float]
 ) -> tuple[Notice, ...]:
     found = []
-    off_mm = float(np.min(case.bore.distances_mm(outside))) - settings.clearance_mm
-    if off_mm > 1.0:
+    off_mm = float(np.min(case.bore.distances_mm(outline)))
+    if off_mm > FAR_OFF_WALL_MM:
         text = (
-            f"The throat stands {length_text(off_mm)} further off the wall than its clearance, for"
-            " the master is in the way: the stream falls free. Pour slowly, in a thin stream."
+            f"The throat stands {length_text(off_mm)} off the wall, for the master is in the way:"
+            " the stream falls free. Pour slowly, in a thin stream."
         )
         found.append(Notice("throat_off_wall", text, at))
     if at[2] > case.height_mm:

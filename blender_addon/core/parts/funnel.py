@@ -9,13 +9,15 @@ from typing import TYPE_CHECKING
 import manifold3d
 import numpy as np
 
-from ..constants.funnel import CONE_FROM_UPRIGHT_DEG, HOOK_ROOM_MM
+from ..constants.common import GROUND_MM
+from ..constants.funnel import CONE_FROM_UPRIGHT_DEG, FUNNEL_SEAT_MM, HOOK_ROOM_MM
 from ..constants.parts import (
     HOOK_DROP_MM,
     HOOK_SHARE,
     JAW_STEP_MM,
     LEAST_JAW_MM,
     THROAT_BELOW_JAW_MM,
+    WITHIN_MM,
 )
 from .rounds import rectangle, upright
 
@@ -33,9 +35,9 @@ def funnel_solid(
     case: CaseResult, funnel: FunnelResult, settings: PartsSettings
 ) -> manifold3d.Manifold:
     """Return the funnel in the job frame. Upside down, it prints without supports."""
-    wall, bend = funnel.wall_mm, _bend_mm(funnel)
-    bottom, top = funnel.throat_bottom_z_mm, funnel.top_z_mm
-    below = min(bottom, case.height_mm) - 1.0
+    wall, bend, top = funnel.wall_mm, _bend_mm(funnel), funnel.top_z_mm
+    seat = max(funnel.throat_bottom_z_mm, case.height_mm)
+    below = min(funnel.throat_bottom_z_mm, case.height_mm) - 1.0
     inside = (
         (below, 0.0),
         (funnel.cone_z_mm, 0.0),
@@ -44,12 +46,15 @@ def funnel_solid(
     )
     # the wall is as thick across the cone as elsewhere
     outside = (
-        (bottom, wall),
+        (seat, wall),
         (funnel.cone_z_mm - bend, wall),
         (funnel.bowl_z_mm - bend, funnel.spread_mm + wall),
         (top, funnel.spread_mm + wall),
     )
-    return (_opening(funnel, outside) + _hook(case, funnel, settings)) - _opening(funnel, inside)
+    solid = _opening(funnel, outside) + _hook(case, funnel, settings)
+    if case.height_mm - funnel.throat_bottom_z_mm > GROUND_MM:
+        solid += _in_case(case, funnel, settings)
+    return solid - _opening(funnel, inside)
 
 
 def _opening(funnel: FunnelResult, levels: Levels) -> manifold3d.Manifold:
@@ -71,20 +76,38 @@ def _bend_mm(funnel: FunnelResult) -> float:
 
 
 def _hook(case: CaseResult, funnel: FunnelResult, settings: PartsSettings) -> manifold3d.Manifold:
-    """Return what fills the room under the cone over the rim, and the two jaws down its sides.
-
-    Every wall of it crosses the turned shape at an angle: none only touches it.
-    """
-    rim, bottom = case.height_mm, funnel.throat_bottom_z_mm
+    """Return what fills the room under the cone over the rim, and the jaw down the outside."""
+    rim = case.height_mm
     room = case.bore.offset(case.wall_mm + HOOK_ROOM_MM).section()
     outer = case.bore.offset(case.wall_mm + settings.fit_mm).section()
     band = _band(case, funnel) ^ room
-    top = funnel.bowl_z_mm - _bend_mm(funnel) / 2.0  # within the wall, where the cone ends
     low = rim - min(HOOK_DROP_MM, rim / 3.0)
-    solid = upright(band, rim, top) + upright(band - outer, low, top)
-    if rim - bottom > LEAST_JAW_MM:
-        bore = case.bore.offset(-_jaw_gap_mm(case, funnel, settings)).section()
-        solid += upright(band ^ bore, bottom + THROAT_BELOW_JAW_MM, top)
+    return upright(band, rim, _hook_top_mm(funnel)) + upright(
+        band - outer, low, _hook_top_mm(funnel)
+    )
+
+
+def _hook_top_mm(funnel: FunnelResult) -> float:
+    """Return a height within the wall where the cone ends."""
+    return funnel.bowl_z_mm - _bend_mm(funnel) / 2.0
+
+
+def _in_case(
+    case: CaseResult, funnel: FunnelResult, settings: PartsSettings
+) -> manifold3d.Manifold:
+    """Return what hangs in the case: the throat's front and sides, and a jaw on each side of it.
+
+    At the back the case itself is the throat's wall. Every wall crosses the throat's at an angle or
+    lies within it: none only touches it.
+    """
+    bottom, bore = funnel.throat_bottom_z_mm, case.bore
+    hanging = manifold3d.CrossSection([funnel.spread.ring(funnel.wall_mm - WITHIN_MM)])
+    hanging ^= bore.offset(-funnel.clearance_mm).section()
+    solid = upright(hanging, bottom, case.height_mm + FUNNEL_SEAT_MM / 2.0)
+    if case.height_mm - bottom > LEAST_JAW_MM:
+        beside = _band(case, funnel) ^ bore.offset(-_jaw_gap_mm(case, funnel, settings)).section()
+        beside -= manifold3d.CrossSection([funnel.spread.ring(funnel.wall_mm - 2.0 * WITHIN_MM)])
+        solid += upright(beside, bottom + THROAT_BELOW_JAW_MM, _hook_top_mm(funnel))
     return solid
 
 
@@ -103,8 +126,7 @@ def _band(case: CaseResult, funnel: FunnelResult) -> manifold3d.CrossSection:
 
 
 def _jaw_gap_mm(case: CaseResult, funnel: FunnelResult, settings: PartsSettings) -> float:
-    """Return the air between the inner jaw and the case: the fit, and never the throat's own."""
-    outside = funnel.spread.ring(funnel.wall_mm)
-    clearance = float(np.min(case.bore.distances_mm(outside)))
-    apart = abs(clearance - settings.fit_mm) >= JAW_STEP_MM
-    return settings.fit_mm if apart else clearance + JAW_STEP_MM
+    """Return the air between a jaw and the case: the fit, and what a tube may be narrower by."""
+    gap = settings.fit_mm + case.bore_slack_mm
+    apart = abs(funnel.clearance_mm - gap) >= JAW_STEP_MM
+    return gap if apart else funnel.clearance_mm + JAW_STEP_MM
