@@ -39,8 +39,8 @@ class CaseResult:
     rubber stands, ``height_mm`` the rim of the case. ``channel_mm`` is the diameter of the widest
     disc that falls clear of the master. ``front`` is the unit vector in plan to where the best side
     looks.
-    ``taken`` is this case as one of the ``choices``, which hold the others. ``bore_slack_mm`` is how
-    much nearer to the axis the standard lets the wall of a tube from stock lie.
+    ``taken`` is this case as one of the ``choices``, which hold the others. ``bore_slack_mm`` is
+    how much nearer to the axis the standard lets the wall of a tube from stock lie.
     """
 
     name: str

@@ -42,7 +42,7 @@ def carded(funnel: FunnelResult) -> FunnelResult:
     low, high = funnel.throat_outline_mm.min(axis=0), funnel.throat_outline_mm.max(axis=0)
     air = min(CARD_AIR_MM, float((high - low).min()) / CARD_AIR_PARTS)
     outline = funnel.spread.ring(-air)
-    return replace(funnel, throat_outline_mm=outline)
+    return replace(funnel, throat_outline_mm=outline, clearance_mm=0.0)
 
 
 def card_bands(funnel: FunnelResult) -> tuple[CardBand, ...]:
@@ -51,7 +51,7 @@ def card_bands(funnel: FunnelResult) -> tuple[CardBand, ...]:
     Parameters
     ----------
     funnel : FunnelResult
-        Its inside is what the card makes; the printed wall's thickness is not counted.
+        As `carded` returns it: its inside is what the card makes.
     """
     outline = _from_longest_side(funnel.throat_outline_mm)
     spread = spread_of(outline)

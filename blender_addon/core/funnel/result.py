@@ -24,9 +24,9 @@ class FunnelResult:
     ``throat_outline_mm`` (k, 2) is the inside of the throat in plan: convex, counter-clockwise, its
     corners rounded; ``at_mm`` is its middle, ``way_to_wall`` a unit vector outward. It holds the
     channel's disc. The throat goes from ``throat_bottom_z_mm`` to ``cone_z_mm``; below the rim the
-    case is its back wall, and what hangs of its own wall ends ``clearance_mm`` off the case. From there all sides open by the same angle,
-    steeper than 45 degrees, until they stand ``spread_mm`` further out at ``bowl_z_mm``; a straight
-    wall goes on to ``top_z_mm``.
+    case is its back wall, and what hangs of its own wall ends ``clearance_mm`` off the case. From
+    ``cone_z_mm`` all sides open by the same angle, steeper than 45 degrees, until they stand
+    ``spread_mm`` further out at ``bowl_z_mm``; a straight wall goes on to ``top_z_mm``.
 
     ``throat_mm`` is the diameter of the round throat that passes as much, ``throat_length_mm`` the
     straight part that resists the flow, ``bowl_mm`` the widest across the inside of the bowl, and

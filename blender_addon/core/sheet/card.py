@@ -8,7 +8,7 @@ import numpy as np
 
 from ..constants.parts import LEAST_JAW_MM
 from ..constants.sheet import CARD_FLAP_MM, CARD_HOOK_DROP_MM, CARD_HOOK_MM, CARD_TAB_MM
-from ..funnel.card import card_bands
+from ..funnel.card import card_bands, carded
 from .drawing import Line, Text, drawing_of
 
 if TYPE_CHECKING:
@@ -40,6 +40,7 @@ def card_pattern(case: CaseResult, funnel: FunnelResult) -> tuple[Drawing, ...]:
         Whose rim the hooks go over.
     funnel : FunnelResult
     """
+    funnel = carded(funnel)
     bands = card_bands(funnel)
     drawings = []
     for k, band in enumerate(bands):

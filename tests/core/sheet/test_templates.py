@@ -8,9 +8,10 @@ import math
 
 import numpy as np
 import pytest
+import shapely
 
 from blender_addon.core.case.bore import Bore
-from blender_addon.core.funnel.card import card_bands
+from blender_addon.core.funnel.card import card_bands, carded
 from blender_addon.core.funnel.settings import FunnelSettings
 from blender_addon.core.funnel.stage import funnel_stage
 from blender_addon.core.geometry.manifold import to_mesh
@@ -186,7 +187,7 @@ CASES = {
 def card(request):
     case = CASES[request.param]()
     funnel = funnel_of(case)
-    return case, funnel, card_bands(funnel)
+    return case, funnel, card_bands(carded(funnel))
 
 
 def folded(band):
@@ -213,7 +214,7 @@ def folded(band):
 
 def test_the_pattern_folded_back_is_the_inside_of_the_printed_funnel(card):
     case, funnel, bands = card
-    solid = to_mesh(funnel_solid(case, funnel, PartsSettings()))
+    solid = to_mesh(funnel_solid(case, carded(funnel), PartsSettings()))
     for band in bands:
         found = folded(band)
         assert found[-1] == pytest.approx(
@@ -282,8 +283,19 @@ def test_the_hooks_go_over_the_rim(card):
     hooks = next(one for one in card_pattern(case, funnel) if one.name == "funnel_hooks")
     folds = sorted({float(s.points_mm[0, 1]) for s in hooks.shapes
                     if isinstance(s, Line) and not s.closed})  # fmt: skip
-    # by hand: throat's inside stands 2 + 2 mm off the wall, the case is 4 mm thick, 1 mm to spare
-    assert folds[1] - folds[0] == pytest.approx(4 + 4 + 1, abs=0.02)
+    # by hand: the card's throat stands 1 mm off the wall, the case is 4 mm thick, 1 mm to spare
+    assert folds[1] - folds[0] == pytest.approx(1 + 4 + 1, abs=0.02)
+
+
+def test_the_card_throat_goes_into_the_case_all_round(card):
+    case, funnel, _ = card
+    narrower = carded(funnel).throat_outline_mm
+    inside = case.bore.distances_mm(narrower)
+    assert inside.min() == pytest.approx(1.0, abs=0.02)
+    # 1 mm of air to the printed one's inside on every side, and no more
+    ring = shapely.Polygon(funnel.throat_outline_mm).exterior
+    off = shapely.distance(ring, shapely.points(narrower))
+    assert off == pytest.approx(1.0, abs=1e-3)
 
 
 def test_small_drawings_share_a_sheet_and_none_is_lost_or_overlaps(card):
