@@ -14,7 +14,7 @@ PRESETS: dict[str, dict[str, dict[str, Any]]] = {
             "least_rubber_mm": 8.0, "cut_rubber_mm": 12.0, "least_channel_mm": 12.0,
             "cover_mm": 12.0, "freeboard_mm": 8.0,
         },
-        "funnel": {"bowl_ml": 100.0, "widest_throat_mm": 25.0},
+        "funnel": {"bowl_ml": 100.0},
         "cut": {"least_slit_mm": 15.0, "straight_mm": 3.0, "keep_off_mm": 2.0},
         "resin": {"shell_mm": 2.0},
         "parts": {"board_mm": 5.0, "flange_mm": 14.0, "bolt": "M3", "bolt_pitch_mm": 40.0},

@@ -9,6 +9,13 @@ LEAST_THROAT_MM = 4.0
 THROAT_DIP_MM = 15.0
 """How far the throat reaches below the rim at most: it leads the stream and still flows. Ours."""
 
+THROAT_SLOT_MM = 40.0
+"""A throat no narrower than its channel goes no further along the wall: as far as one pours. Ours.
+"""
+
+THROAT_SLOT_SHARE = 2.0
+"""Nor further than so many times the channel's width: the bowl stays small. Ours."""
+
 FUNNEL_SEAT_MM = 2.0
 """Thickness of the funnel's saddle on the rim, at the throat. Common practice, no source."""
 

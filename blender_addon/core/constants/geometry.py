@@ -37,3 +37,7 @@ FAIR_HOLD_SHARE = 1e-12
 FLATTEST_COTANGENT = 50.0
 """Of the angles of a triangle, about one degree: slivers of a scan must not outweigh the rest.
 Ours."""
+
+SHORT_SIDE_MM = 0.02
+"""Sides of a convex outline that are shorter are left out: 4 micrometres at most are lost at a
+corner, and a side without length has no direction. Ours."""

@@ -47,10 +47,6 @@ SEAM_OPENING_MM = 0.05
 """How far a seam may open between two bolts: a gap of 0.1 mm leaks 0.03 ml a minute along a seam of
 300 mm by plane flow. Ours."""
 
-SHORT_SIDE_MM = 0.02
-"""Sides of a bore that are shorter are left out of the printed wall: 4 micrometres at most are lost
-at a corner, and a side without length has no direction. Ours."""
-
 LEAST_LAND_MM = 0.8
 """Narrowest wall left beside a groove or a hole: two lines of a 0.4 mm nozzle. Common practice, no
 source."""
@@ -155,8 +151,12 @@ JAW_STEP_MM = 0.1
 WITHIN_MM = 0.05
 """How far a wall that goes on in another lies within it: surfaces must not just touch. Ours."""
 
+JAW_WIDE_MM = 6.0
+"""Least breadth of the jaw on each side of the throat: it bears a full bowl that is knocked. Ours.
+"""
+
 LEAST_JAW_MM = 3.0
-"""Breadth of the funnel's jaw beside the throat, and its least depth in the case. Ours."""
+"""Least depth of the funnel's jaws in the case. Ours."""
 
 THROAT_BELOW_JAW_MM = 1.0
 """The throat's end stands out below the jaw, so that the stream leaves it clean. Ours."""

@@ -10,7 +10,7 @@ import numpy as np
 
 from ..constants.common import GROUND_MM
 from ..constants.funnel import CARD_AIR_MM, CARD_AIR_PARTS, CARD_BAND_MM, CARD_FOLD_DEG
-from ..geometry.convex import spread_of
+from ..geometry.convex import rounded, spread_of
 from ..geometry.unrolling import unrolled
 
 if TYPE_CHECKING:
@@ -41,7 +41,7 @@ def carded(funnel: FunnelResult) -> FunnelResult:
     """
     low, high = funnel.throat_outline_mm.min(axis=0), funnel.throat_outline_mm.max(axis=0)
     air = min(CARD_AIR_MM, float((high - low).min()) / CARD_AIR_PARTS)
-    outline = funnel.spread.ring(-air)
+    outline = rounded(funnel.throat_outline_mm, air, air)
     return replace(funnel, throat_outline_mm=outline, clearance_mm=0.0)
 
 

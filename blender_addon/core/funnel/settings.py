@@ -17,8 +17,8 @@ class FunnelSettings(Checked):
         " stream and the master's outline",
     )  # fmt: skip
     widest_throat_mm: float = number(
-        40.0, 4.0, 200.0, "mm", "Widest Throat",
-        "a wider stream cannot be poured by hand in one line",
+        100.0, 4.0, 200.0, "mm", "Widest Throat",
+        "most that the throat measures; it is as wide as the channel, somewhat wider along the wall",
     )  # fmt: skip
     bowl_ml: float = number(
         300.0, 10.0, 5000.0, "ml", "Bowl",

@@ -4,7 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ..constants.funnel import LEAST_THROAT_MM, THROAT_CORNER_MM
+from ..constants.funnel import (
+    LEAST_THROAT_MM,
+    THROAT_CORNER_MM,
+    THROAT_SLOT_MM,
+    THROAT_SLOT_SHARE,
+)
 from ..errors import BadSettingError
 from ..geometry.convex import rounded
 from .room import throat_room
@@ -32,6 +37,8 @@ def throat_outline(case: CaseResult, settings: FunnelSettings) -> tuple[Floats, 
             f" {LEAST_THROAT_MM:g} mm. Ask for a wider channel."
         )
         raise BadSettingError("case.least_channel_mm", message)
-    room, way = throat_room(case, settings.clearance_mm, settings.widest_throat_mm)
-    narrowest = min(case.channel_mm, settings.widest_throat_mm)
+    slot_mm = max(case.channel_mm, min(THROAT_SLOT_MM, THROAT_SLOT_SHARE * case.channel_mm))
+    widest_mm = min(slot_mm, settings.widest_throat_mm)
+    room, way = throat_room(case, settings.clearance_mm, widest_mm)
+    narrowest = min(case.channel_mm, widest_mm)
     return rounded(room, 0.0, min(THROAT_CORNER_MM, narrowest / 4.0)), way

@@ -9,6 +9,8 @@ import manifold3d
 import numpy as np
 
 from ..constants.common import ROUND_SEGMENTS
+from ..constants.geometry import SHORT_SIDE_MM
+from .hull import hull_corners
 from .manifold import first_outline
 
 if TYPE_CHECKING:
@@ -43,6 +45,30 @@ def clipped(outline: Floats, normal: Floats, limit_mm: float) -> Floats:
     return kept
 
 
+def cleaned(outline: Floats) -> Floats:
+    """Return a convex outline (k, 2), counter-clockwise, without points that say nothing.
+
+    Sides shorter than `SHORT_SIDE_MM` have no direction that can be trusted: their points are left
+    out, and what bends inward by rounding.
+
+    Examples
+    --------
+    >>> cleaned(np.array([[0, 0], [9, 0], [9, 1e-9], [9, 9], [4, 9 - 1e-9], [0, 9]])).tolist()
+    [[0.0, 0.0], [9.0, 0.0], [9.0, 9.0], [0.0, 9.0]]
+    """
+    corners = hull_corners(np.asarray(outline, dtype=np.float64))
+    kept = [corners[0]]
+    for corner in corners[1:]:
+        if np.hypot(*(corner - kept[-1])) >= SHORT_SIDE_MM:
+            kept.append(corner)
+    if np.hypot(*(kept[-1] - kept[0])) < SHORT_SIDE_MM:
+        kept.pop()
+    clean = np.array(kept)
+    first = int(np.lexsort((clean[:, 0], clean[:, 1]))[0])
+    rolled: Floats = np.roll(clean, -first, axis=0)
+    return rolled
+
+
 def rounded(outline: Floats, inset_mm: float, corner_mm: float) -> Floats:
     """Return a convex outline moved inward, its corners rounded; (0, 2) where nothing is left.
 
@@ -56,7 +82,8 @@ def rounded(outline: Floats, inset_mm: float, corner_mm: float) -> Floats:
     section = manifold3d.CrossSection([np.array(outline)])
     eroded = section.offset(-inset_mm - corner_mm, manifold3d.JoinType.Miter)
     grown = eroded.offset(corner_mm, manifold3d.JoinType.Round, circular_segments=SIDES)
-    return first_outline(grown)
+    outline = first_outline(grown)
+    return cleaned(outline) if len(outline) else outline
 
 
 def area_mm2(outline: Floats) -> float:

@@ -15,6 +15,7 @@ from ..constants.parts import (
     HOOK_DROP_MM,
     HOOK_SHARE,
     JAW_STEP_MM,
+    JAW_WIDE_MM,
     LEAST_JAW_MM,
     THROAT_BELOW_JAW_MM,
     WITHIN_MM,
@@ -119,7 +120,7 @@ def _band(case: CaseResult, funnel: FunnelResult) -> manifold3d.CrossSection:
     throat = funnel.spread.ring(funnel.wall_mm)
     chord = float(case.bore.reaches_mm([at, at], [across, -across]).min())
     half = HOOK_SHARE * min(float(np.abs((bowl - at) @ across).max()), chord)
-    half = max(half, float(np.abs((throat - at) @ across).max()) + LEAST_JAW_MM)
+    half = max(half, float(np.abs((throat - at) @ across).max()) + JAW_WIDE_MM)
     strip = rectangle((-half, 0.0), (half, 2.0 * funnel.bowl_mm))
     turn_deg = math.degrees(math.atan2(-way[0], way[1]))
     return strip.rotate(turn_deg).translate(funnel.at_mm) ^ manifold3d.CrossSection([bowl])

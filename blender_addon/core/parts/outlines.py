@@ -7,8 +7,6 @@ from typing import TYPE_CHECKING
 import manifold3d
 import numpy as np
 
-from ..constants.parts import SHORT_SIDE_MM
-from ..geometry.hull import hull_corners
 from ..geometry.manifold import to_solid
 from ..geometry.mesh import Mesh
 
@@ -16,30 +14,6 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from ..arrays import Floats, Ints
-
-
-def cleaned(outline: Floats) -> Floats:
-    """Return a convex outline (k, 2), counter-clockwise, without points that say nothing.
-
-    Sides shorter than `SHORT_SIDE_MM` have no direction that can be trusted: their points are left
-    out, and what bends inward by rounding.
-
-    Examples
-    --------
-    >>> cleaned(np.array([[0, 0], [9, 0], [9, 1e-9], [9, 9], [4, 9 - 1e-9], [0, 9]])).tolist()
-    [[0.0, 0.0], [9.0, 0.0], [9.0, 9.0], [0.0, 9.0]]
-    """
-    corners = hull_corners(np.asarray(outline, dtype=np.float64))
-    kept = [corners[0]]
-    for corner in corners[1:]:
-        if np.hypot(*(corner - kept[-1])) >= SHORT_SIDE_MM:
-            kept.append(corner)
-    if np.hypot(*(kept[-1] - kept[0])) < SHORT_SIDE_MM:
-        kept.pop()
-    clean = np.array(kept)
-    first = int(np.lexsort((clean[:, 0], clean[:, 1]))[0])
-    rolled: Floats = np.roll(clean, -first, axis=0)
-    return rolled
 
 
 def grown(outline: Floats, by_mm: float) -> Floats:

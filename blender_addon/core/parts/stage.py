@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from ..case.bore import Bore
 from ..constants.parts import DUSTS_MM
 from ..errors import OpenPartError, UnusableMeshError
+from ..geometry.convex import cleaned
 from ..geometry.manifold import to_mesh, to_solid
 from ..notices import Notice
 from ..units import length_text
@@ -20,7 +21,6 @@ from .check import as_filed, checked_part, refuse_empty
 from .flanges import refuse_flanges
 from .funnel import funnel_solid
 from .hold import hold_of
-from .outlines import cleaned
 from .pose import pose_of
 from .result import AS_IT_STANDS, UPSIDE_DOWN, PartsResult
 from .split import split_of

@@ -68,3 +68,19 @@ def test_a_point_on_a_side_goes_straight_out():
 
 def test_the_middle_moves_with_the_outline():
     assert centroid_mm(circle(5.0) + [30.0, -4.0]) == pytest.approx((30.0, -4.0))
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_what_is_rounded_spreads_by_steiner_whatever_the_corners(seed):
+    # a side of almost no length has no direction: spread, it would fly off
+    random = np.random.default_rng(seed)
+    outline = circle(30.0, 7 + seed) + random.normal(0, 3, (7 + seed, 2))
+    hull = outline[ConvexHull(outline).vertices]
+    girth = np.linalg.norm(np.roll(hull, -1, axis=0) - hull, axis=1).sum()
+    soft = rounded(rounded(hull, 0.0, 3.0), 1.0, 1.0)
+    wide = spread_of(soft).ring(30.0)
+    found = np.linalg.norm(np.roll(wide, -1, axis=0) - wide, axis=1).sum()
+    own = np.linalg.norm(np.roll(soft, -1, axis=0) - soft, axis=1).sum()
+    assert own < girth
+    # corners turn by 7.5 degrees where they are rounded: 2 tan(a / 2) is 0.15 % more than the arc
+    assert own + 2 * np.pi * 30 < found < own + 2 * np.pi * 30 * 1.01

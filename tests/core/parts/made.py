@@ -60,8 +60,12 @@ CASES = {
         shapes.cylinder(40, 90), bore=ellipse(95, 70), kind="printed oval", wall_mm=5.0
     ),
     "pear": lambda: cased(
-        shapes.cylinder(40, 90), bore=egg(), kind="printed contour", at=(0.0, -10.0),
-        channel_mm=36.0, channel_at=(0.0, 54.9),
+        shapes.cylinder(40, 90),
+        bore=egg(),
+        kind="printed contour",
+        at=(0.0, -10.0),
+        channel_mm=36.0,
+        channel_at=(0.0, 54.9),
     ),
     "two feet": lambda: cased(
         shapes.joined(

@@ -56,13 +56,7 @@ def dropped(case, funnel, solids, *, thicker_mm=-0.01):
 @pytest.mark.parametrize("name", LAYOUTS)
 def test_a_cylinder_of_the_channel_s_diameter_falls_through_funnel_and_channel_to_the_floor(name):
     case, funnel, parts = laid_out(name)
-    if case.channel_mm > 40.0:  # a wider channel than a throat may be: the maker asks for it
-        asked = FunnelSettings(widest_throat_mm=case.channel_mm)
-        funnel = funnel_stage(case, asked, Watch())
-        wide = funnel_solid(case, funnel, PartsSettings())
-        solids = [to_solid(case.master), *(placed(part) for part in parts[:-1]), wide]
-    else:
-        solids = [to_solid(case.master), *(placed(part) for part in parts)]
+    solids = [to_solid(case.master), *(placed(part) for part in parts)]
     assert dropped(case, funnel, solids) < 0.01
     assert dropped(case, funnel, solids, thicker_mm=0.1) > 1  # and it is the widest that does
 
