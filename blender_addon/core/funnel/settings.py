@@ -18,7 +18,7 @@ class FunnelSettings(Checked):
     )  # fmt: skip
     widest_throat_mm: float = number(
         100.0, 4.0, 200.0, "mm", "Widest Throat",
-        "most that the throat measures; it is as wide as the channel, somewhat wider along the wall",
+        "most that the throat measures; it is as wide as the channel, wider along the wall",
     )  # fmt: skip
     bowl_ml: float = number(
         300.0, 10.0, 5000.0, "ml", "Bowl",
