@@ -82,16 +82,16 @@ def layout(*, through_holes=0, uplift_n=0.0):
     table = np.array([[0.0, 0.0], [60, 53.08]])
     resin = ResinResult(
         copy_ml=53.08, copy_g=55.734, shell_ml=18.0, shell_g=18.9,
-        fills=(Fill(40.0, 35.08, 36.834, 16.5, 19.0, 18.0),), fill_table=table,
+        fills=(Fill(40.0, 35.08, 36.834, 16.5, 15.0, 19.0, 18.0),), fill_table=table,
         cavity_table=table * [0.95, 0.66], shell_table=np.array([[0.0, 0.0], [3.0, 18.0]]),
         coats=(Batch(10.0, 9.0, 18.1),), hollow_ml=0.0,
         needs_g=55.7, cost=None, true_base_mm_below_rim=6.35, sanded_ml=5.08, sanded_g=5.334,
-        opening=Opening(4.76, 14.0, 4.9, 5.15), heat=Heat(123.0, 143.0, 16.5, 25.0, 2696.0),
+        opening=Opening(4.76, 14.0, 4.9, 5.15), heat=Heat(123.0, 143.0, 16.5, 15.0, 25.0, 2228.0),
         shrinkage=(ShrinkStep("clay", 1.0, (40.0, 20.0, 60.0), None),
                    ShrinkStep("resin copy", 0.993, (39.7, 19.9, 59.6), None)),
         sculpt=Sculpt(1.007, None, None, None),
         cavity=Cavity(35.08, 0.0, np.array([[0.0, 0, 30, 35.08]], np.float32), 5.0, 0.0, 0.0,
-                      np.zeros((1, 2))),
+                      np.zeros((1, 2)), np.zeros((1, 2))),
     )  # fmt: skip
     up = np.eye(4)
     up[:3, 3] = (0.0, 0.0, 96.35)

@@ -49,7 +49,7 @@ ENTRIES = {
     ("bubbles", "pockets"): "volume_ml depth_mm area_cm2 ceiling_mm escape_mm kind",
     ("cut", "depths"): "z_mm depth_mm",
     ("rubber", "batches"): "a_g b_g cup_ml a_ml b_ml",
-    ("resin", "fills"): "to_mm_below_rim ml g deep_mm a_g b_g",
+    ("resin", "fills"): "to_mm_below_rim ml g deep_mm thick_mm a_g b_g",
     ("resin", "coats"): "a_g b_g cup_ml a_ml b_ml",
     ("resin", "shrinkage"): "name by_clay size_mm opening_mm",
 }

@@ -133,7 +133,8 @@ class ResinSheet(Checked):
     )  # fmt: skip
     deepest_fill_mm: float = number(
         0.0, 0.0, 500.0, "mm", "Deepest Fill",
-        "largest depth of one pour on its data sheet; 0 takes what is common for the class",
+        "largest depth of one pour on its data sheet; 0 goes by the thickness that is common for"
+        " the class, so that a narrow stem may be filled deeper",
     )  # fmt: skip
     price_per_kg: float = number(
         0.0, 0.0, 1000.0, "", "Price per Kilogram",

@@ -3,14 +3,26 @@
 FILL_STEP_MM = 5.0
 """Heights between two lines of the fill table: what can be read off a ruler in the mold. Ours."""
 
-FILL_DEEP_MM = {
+FILL_THICK_MM = {
     "fast polyurethane": 25.0,
     "slow polyurethane": 50.0,
     "epoxy": 10.0,
     "polyester": 10.0,
 }
-"""No deeper at a time, by class of resin. Common practice, no source; the data sheet first: for
-epoxy its largest pour, polyester thin or filled only."""
+"""No thicker at a time, by class of resin: as a layer in a wide mold. Common practice, no source;
+the data sheet first: for epoxy its largest pour, polyester thin or filled only."""
+
+MOST_LEVELS = 60
+"""Levels at which the width of the hollow is measured, at most: 5 mm apart up to 300 mm. Ours."""
+
+LEVEL_OUTLINE_MM = 0.05
+"""Bends of a level section below this are left out, and how far from its ends one is cut. Ours."""
+
+WIDTH_CELLS = 1000.0
+"""Cells that a piece of such a section is cut into: a bar comes out 0 to 4 % wide. Ours."""
+
+WIDTH_ROUNDS = 12
+"""Rounds of inverse iteration: a bar is then within 0.1 % of what they converge to. Ours."""
 
 LASTING_HEAT_C = 40.0
 """A fill cools below this before the next is poured on it. Common practice, no source."""

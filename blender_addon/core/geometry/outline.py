@@ -37,8 +37,17 @@ def outline_at(mesh: Mesh, z_mm: float) -> list[Floats]:
     >>> len(outline_at(wedge, 1.0)), float(np.ptp(outline_at(wedge, 1.0)[0][:, 0]))
     (1, 2.0)
     """
-    cuts = level_cuts(mesh, np.array([z_mm]))
-    points, index = np.unique(cuts.edges.ravel(), return_inverse=True)
-    place = np.zeros((len(points), 2))
-    place[index] = cuts.ends_mm.reshape(-1, 2)
-    return [place[loop] for loop in simple_loops(index.reshape(-1, 2))]
+    return outlines_at(mesh, np.array([z_mm]))[0]
+
+
+def outlines_at(mesh: Mesh, heights_mm: Floats) -> list[list[Floats]]:
+    """Return as `outline_at` the lines of several planes (n,), ascending: a list for each."""
+    cuts = level_cuts(mesh, heights_mm)
+    found = []
+    for plane in range(len(heights_mm)):
+        here = cuts.plane == plane
+        points, index = np.unique(cuts.edges[here].ravel(), return_inverse=True)
+        place = np.zeros((len(points), 2))
+        place[index] = cuts.ends_mm[here].reshape(-1, 2)
+        found.append([place[loop] for loop in simple_loops(index.reshape(-1, 2))])
+    return found

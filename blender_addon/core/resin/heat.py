@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from ..catalog.sheets import EPOXY, POLYESTER
-from ..constants.resin import FILL_DEEP_MM, LASTING_HEAT_C, RESIN_DIFFUSIVITY_MM2_S
+from ..constants.resin import FILL_THICK_MM, LASTING_HEAT_C, RESIN_DIFFUSIVITY_MM2_S
 from ..notices import Notice
 from ..units import length_text, mass_text, time_text
+from .fills import FillLimits
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from ..arrays import Floats
     from .result import Fill
     from .settings import ResinSettings
 
@@ -26,27 +29,46 @@ _CARE = (
 class Heat:
     """``most_c`` is what no fill gets hotter than, by ``rise_k`` if no heat leaves it at all.
 
-    ``deepest_mm`` is the deepest fill, ``limit_mm`` what its class or data sheet allows, and
-    ``cools_s`` about how long heat takes to leave that depth.
+    ``deepest_mm`` is the deepest fill, ``thickest_mm`` the slab that cools as slowly as the worst
+    fill and ``cools_s`` about how long heat takes to leave it. ``limit_mm`` is what the data sheet
+    allows in depth, or the class in thickness.
     """
 
     rise_k: float
     most_c: float
     deepest_mm: float
+    thickest_mm: float
     limit_mm: float
     cools_s: float
 
 
-def fill_limit_mm(settings: ResinSettings) -> float:
-    """Return how deep one fill may be: as the data sheet says, or what is common for the class.
+def fill_limits(settings: ResinSettings, widths: Floats) -> FillLimits:
+    """Return how large one fill may be: no deeper than the data sheet says.
+
+    Without one, no thicker than is common for the class: in a narrow place it may be deeper.
+
+    Parameters
+    ----------
+    settings : ResinSettings
+        Class, heaviest and deepest fill.
+    widths : ndarray, shape (n, 2)
+        Of the hollow, as `level_widths` returns them.
 
     Examples
     --------
     >>> from blender_addon.core.resin.settings import ResinSettings
-    >>> fill_limit_mm(ResinSettings()), fill_limit_mm(ResinSettings(deepest_fill_mm=60.0))
-    (25.0, 60.0)
+    >>> import numpy as np
+    >>> widths = np.zeros((1, 2))
+    >>> found = fill_limits(ResinSettings(), widths)
+    >>> found.thick_mm, found.deep_mm
+    (25.0, inf)
+    >>> found = fill_limits(ResinSettings(deepest_fill_mm=60.0), widths)
+    >>> found.thick_mm, found.deep_mm
+    (inf, 60.0)
     """
-    return settings.deepest_fill_mm or FILL_DEEP_MM[settings.kind]
+    if settings.deepest_fill_mm:
+        return FillLimits(settings.stage_g, math.inf, settings.deepest_fill_mm, widths)
+    return FillLimits(settings.stage_g, FILL_THICK_MM[settings.kind], math.inf, widths)
 
 
 def cooling_s(thick_mm: float) -> float:
@@ -67,12 +89,13 @@ def cooling_s(thick_mm: float) -> float:
 
 def heat_of(fills: Sequence[Fill], settings: ResinSettings) -> Heat:
     """Return the heat of the worst fill, or of the shell where there is none."""
-    thick = max((fill.deep_mm for fill in fills), default=settings.shell_mm)
+    thick = max((fill.thick_mm for fill in fills), default=settings.shell_mm)
     return Heat(
         rise_k=settings.rise_k,
         most_c=settings.room_c + settings.rise_k,
-        deepest_mm=thick,
-        limit_mm=fill_limit_mm(settings),
+        deepest_mm=max((fill.deep_mm for fill in fills), default=settings.shell_mm),
+        thickest_mm=thick,
+        limit_mm=settings.deepest_fill_mm or FILL_THICK_MM[settings.kind],
         cools_s=cooling_s(thick),
     )
 
@@ -90,14 +113,15 @@ def heat_notices(heat: Heat, fills: Sequence[Fill], settings: ResinSettings) -> 
         Class, limits, shell.
     """
     found = []
-    common = FILL_DEEP_MM[settings.kind]
-    if fills and heat.deepest_mm > common * (1.0 + 1e-6):
-        heaviest = max(fill.g for fill in fills)
+    common = FILL_THICK_MM[settings.kind]
+    if fills and heat.thickest_mm > common * (1.0 + 1e-6):
+        worst = max(fills, key=lambda fill: fill.thick_mm)
         text = (
-            f"One fill of {mass_text(heaviest)} is {length_text(heat.deepest_mm)} deep;"
-            f" {settings.kind} is commonly filled no deeper than {length_text(common)} at a time."
-            f" If no heat left it, it would reach {heat.most_c:.0f} °C, and it needs about"
-            f" {time_text(heat.cools_s)} to cool below {LASTING_HEAT_C:.0f} °C."
+            f"One fill of {mass_text(worst.g)} is {length_text(worst.deep_mm)} deep and cools as"
+            f" slowly as a layer of {length_text(worst.thick_mm)}; {settings.kind} is commonly"
+            f" poured no thicker than {length_text(common)} at a time. If no heat left it, it would"
+            f" reach {heat.most_c:.0f} °C, and it needs about {time_text(heat.cools_s)} to cool"
+            f" below {LASTING_HEAT_C:.0f} °C."
         )
         found.append(Notice("resin_heat", text + _CARE))
     if settings.shell_mm > common:

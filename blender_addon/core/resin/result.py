@@ -20,13 +20,15 @@ if TYPE_CHECKING:
 class Fill:
     """One back-fill: up to how far below the rim, and how much.
 
-    ``g`` is what goes in; ``a_g`` and ``b_g`` are that in steps of the scale.
+    ``g`` is what goes in; ``a_g`` and ``b_g`` are that in steps of the scale. A slab ``thick_mm``
+    thick cools as slowly.
     """
 
     to_mm_below_rim: float
     ml: float
     g: float
     deep_mm: float
+    thick_mm: float
     a_g: float
     b_g: float
 

@@ -25,6 +25,7 @@ from ..geometry.surface_distance import SampledSurface
 from ..geometry.voxels import voxels_at
 from ..units import ML_PER_MM3
 from .copy import copy_of
+from .width import level_widths
 
 if TYPE_CHECKING:
     import numpy.typing as npt
@@ -44,7 +45,7 @@ class Cavity:
     ``hollow_ml`` is what no rubber gets to, in the piece or under its base: not in the copy yet.
     ``twice_ml`` is what overlapping pieces of the copy count once too often.
     ``by_shell`` (k, 2) tells of other shells, from none to one twice as thick: mm, and ml of shell
-    as the coarser grid has it.
+    as the coarser grid has it. ``widths`` (n, 2), as `level_widths` returns them.
     """
 
     total_ml: float
@@ -54,6 +55,7 @@ class Cavity:
     hollow_ml: float
     twice_ml: float
     by_shell: Floats
+    widths: Floats
 
 
 def cavity_in(scan: ScanResult, shell_mm: float, watch: Watch) -> Cavity:
@@ -99,7 +101,7 @@ def cavity_in(scan: ScanResult, shell_mm: float, watch: Watch) -> Cavity:
     by_shell = locked(np.column_stack([thick_mm, left_ml[0] - left_ml]), np.float64)
     return replace(
         fine, total_ml=total, twice_ml=twice_ml, cells=locked(cells, np.float32),
-        by_shell=by_shell,
+        by_shell=by_shell, widths=level_widths(copy_of(scan).mesh, shell_mm),
     )  # fmt: skip
 
 
@@ -165,6 +167,7 @@ def _cavity_on_grid(
         hollow_ml=int(np.count_nonzero(hollow)) * cell_ml,
         twice_ml=solid.overlapping * cell_ml,
         by_shell=np.zeros((1, 2)),
+        widths=np.zeros((1, 2)),
     )
 
 

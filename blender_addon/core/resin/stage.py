@@ -15,8 +15,8 @@ from ..rubber.weigh import batches_in, coarse_scale
 from ..units import KG_M3_TO_G_ML, length_text, volume_text
 from .coat import shell_table
 from .copy import copy_of
-from .fills import FillLimits, fill_table, staged_fills
-from .heat import fill_limit_mm, heat_notices, heat_of
+from .fills import fill_table, staged_fills
+from .heat import fill_limits, heat_notices, heat_of
 from .opening import Opening, opening_size
 from .reading import cavity_table, leaning_of, still_to_fill_ml
 from .result import Fill, ResinResult
@@ -147,7 +147,7 @@ def _filled(scan: ScanResult, cavity: Cavity, copy_ml: float, settings: ResinSet
     area_cm2, across_mm = opening_size(scan.riser_outline, settings.shell_mm)
     plug_ml = still_to_fill_ml(fine, settings.plug_mm)
     opening = Opening(area_cm2, across_mm, plug_ml, plug_ml * density_g_ml)
-    limits = FillLimits(settings.stage_g, fill_limit_mm(settings))
+    limits = fill_limits(settings, cavity.widths)
     if settings.inside == HOLLOW:
         fine = np.vstack([fine[fine[:, 0] < settings.plug_mm], [settings.plug_mm, plug_ml]])
     fills = staged_fills(fine, limits, settings, settings.scale_step_g) if cavity_ml else ()

@@ -104,7 +104,8 @@ def _draw_fills(
         depth = "The Rim" if to_rim else shown_length(context.scene, fill.to_mm_below_rim)
         fact(layout, depth, _parts(fill))
     limit = shown_length(context.scene, found.resin_heat_limit_mm)
-    fact(layout, "Deepest Allowed", limit)
+    by_sheet = context.scene.riseline.resin.deepest_fill_mm > 0.0
+    fact(layout, "Deepest Allowed" if by_sheet else "Thickest Allowed", limit)
     fact(layout, "Cools in about", time_text(found.resin_heat_cools_s))
     fact(layout, "Never Hotter than", f"{found.resin_heat_most_c:.0f} °C")
 

@@ -57,14 +57,14 @@ def test_a_layer_cools_by_the_square_of_its_thickness():
 def test_heat_is_told_as_an_upper_bound(block):
     heat = resin_of(block, room_c=25.0).heat
     assert heat.most_c == 25.0 + 123.0
-    assert heat.cools_s == pytest.approx(cooling_s(heat.deepest_mm))
+    assert heat.cools_s == pytest.approx(cooling_s(heat.thickest_mm))
 
 
 def test_fills_of_the_class_need_no_warning(block):
     for kind, limit in (("fast polyurethane", 25.0), ("slow polyurethane", 50.0)):
         found = resin_of(block, kind=kind)
         assert codes(found) == []
-        assert max(fill.deep_mm for fill in found.fills) <= limit * (1 + 1e-6)
+        assert max(fill.thick_mm for fill in found.fills) <= limit * (1 + 1e-6)
         assert found.heat.limit_mm == limit
 
 
@@ -74,7 +74,9 @@ def test_a_fill_deeper_than_is_common_is_warned_of_with_mass_depth_and_heat(bloc
     assert notice.code == "resin_heat"
     for word in ("25.0 mm", "143 °C", "data sheet", "fast polyurethane"):
         assert word in notice.text
-    assert f"{max(fill.g for fill in found.fills):.0f} g" in notice.text
+    worst = max(found.fills, key=lambda fill: fill.thick_mm)
+    assert f"One fill of {worst.g:.0f} g is {worst.deep_mm:.1f} mm deep" in notice.text
+    assert f"a layer of {worst.thick_mm:.1f} mm" in notice.text
 
 
 def test_a_class_whose_mass_runs_away_asks_for_the_data_sheets_limit(block):
