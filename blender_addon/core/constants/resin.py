@@ -19,7 +19,7 @@ LEVEL_OUTLINE_MM = 0.05
 """Bends of a level section below this are left out, and how far from its ends one is cut. Ours."""
 
 WIDTH_CELLS = 1000.0
-"""Cells that a piece of such a section is cut into: a bar comes out 0 to 4 % wide. Ours."""
+"""Cells that a piece of such a section is cut into: a bar comes out 0 to 6 % too wide. Ours."""
 
 WIDTH_ROUNDS = 12
 """Rounds of inverse iteration: a bar is then within 0.1 % of what they converge to. Ours."""
