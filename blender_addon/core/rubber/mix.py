@@ -9,7 +9,7 @@ from ..constants.rubber import COAT_MOST_SHARE
 from ..notices import Notice
 from ..units import KG_M3_TO_G_ML, mass_text
 from .amount import saved_of
-from .weigh import batch_of, batches_within, coarse_scale, mass_of
+from .weigh import batches_within, coarse_scale, mass_of, true_batch_of
 
 if TYPE_CHECKING:
     from .amount import Saved
@@ -55,7 +55,7 @@ def mix_of(volume_ml: float, coat_g: float, settings: RubberSettings) -> Mix:
     poured_ml = volume_ml - saved.coat_ml - saved.chunks_ml
     most_g = min(settings.scale_most_g, settings.cup_ml * density_g_ml)
     batches = batches_within(poured_ml * spare * density_g_ml, settings, step_g, most_g)
-    coat = batch_of(coat_g * spare, settings, step_g) if saved.coat_ml else None
+    coat = true_batch_of(coat_g * spare, settings, step_g) if saved.coat_ml else None
     mass_g = mass_of(batches) + (coat.g if coat else 0.0)
     cost = settings.price_per_kg * mass_g / G_PER_KG if settings.price_per_kg else None
     return Mix(saved, poured_ml, poured_ml * spare, batches, coat, cost)

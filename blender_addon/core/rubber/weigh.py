@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -65,6 +66,33 @@ def batch_of(mass_g: float, sheet: Sheet, step_g: float = 1.0) -> Batch:
     a_ml = a_g / (sheet.a_density_kg_m3 * KG_M3_TO_G_ML)
     b_ml = b_g / (sheet.b_density_kg_m3 * KG_M3_TO_G_ML)
     return Batch(a_g, b_g, batch.cup_ml, a_ml, b_ml)
+
+
+def true_batch_of(mass_g: float, sheet: Sheet, step_g: float) -> Batch:
+    """Return the least batch of at least so much whose parts in whole steps keep the ratio.
+
+    A small one would be wrong, or have nothing of one part at all: more of it is mixed than needed.
+
+    Parameters
+    ----------
+    mass_g, sheet, step_g
+        As `batch_of`.
+
+    Examples
+    --------
+    >>> from blender_addon.core.catalog.sheets import RubberSheet
+    >>> ten_to_one = RubberSheet(a_parts=10.0, b_parts=1.0)
+    >>> [(one.a_g, one.b_g) for one in (true_batch_of(m, ten_to_one, 1.0) for m in (2.0, 23.0))]
+    [(10.0, 1.0), (30.0, 3.0)]
+    """
+    least = _steps(mass_g, step_g)
+    small = min(share_of_a(sheet), 1.0 - share_of_a(sheet))
+    for of_small in itertools.count(max(math.floor(least * small), 1)):
+        steps = max(least, math.ceil(of_small / small / (1.0 + MIX_ERROR_SHARE)))
+        batch = batch_of(steps * step_g, sheet, step_g)
+        if _off(batch, sheet) <= MIX_ERROR_SHARE:
+            break
+    return batch
 
 
 def batches_within(mass_g: float, sheet: Sheet, step_g: float, most_g: float) -> tuple[Batch, ...]:
@@ -133,10 +161,7 @@ def coarse_scale(batches: tuple[Batch, ...], sheet: Sheet, step_g: float) -> tup
     >>> coarse_scale((batch_of(5000.0, sheet),), sheet, 1.0)
     ()
     """
-    a_share = share_of_a(sheet)
-    small = min(a_share, 1.0 - a_share)
-    parts = [(min(one.a_g, one.b_g), one.a_g + one.b_g) for one in batches]
-    off = max((abs(part / (small * whole) - 1.0) for part, whole in parts), default=0.0)
+    off = max((_off(one, sheet) for one in batches), default=0.0)
     if off <= MIX_ERROR_SHARE:
         return ()
     text = (
@@ -144,3 +169,9 @@ def coarse_scale(batches: tuple[Batch, ...], sheet: Sheet, step_g: float) -> tup
         " off the ratio: weigh it on a finer scale, or mix more at once."
     )
     return (Notice("coarse_scale", text),)
+
+
+def _off(batch: Batch, sheet: Sheet) -> float:
+    """Return by which share the smaller part is off the ratio."""
+    small = min(share_of_a(sheet), 1.0 - share_of_a(sheet))
+    return abs(min(batch.a_g, batch.b_g) / (small * (batch.a_g + batch.b_g)) - 1.0)

@@ -5,10 +5,19 @@ from __future__ import annotations
 import math
 from decimal import Decimal
 
+import numpy as np
 import pytest
 
 from blender_addon.core.catalog.sheets import RubberSheet
-from blender_addon.core.rubber.weigh import batch_of, batches_within, coarse_scale, mass_of
+from blender_addon.core.rubber.mix import mix_of
+from blender_addon.core.rubber.settings import RubberSettings
+from blender_addon.core.rubber.weigh import (
+    batch_of,
+    batches_within,
+    coarse_scale,
+    mass_of,
+    true_batch_of,
+)
 
 
 @pytest.mark.parametrize(("a", "b"), [(10.0, 1.0), (1.0, 1.0), (100.0, 3.0), (100.0, 47.0)])
@@ -65,3 +74,25 @@ def test_a_scale_too_coarse_for_the_hardener_is_warned_of():
     assert notice.code == "coarse_scale"
     assert "14 %" in notice.text
     assert coarse_scale((batch_of(60.0, sheet, 0.01),), sheet, 0.01) == ()
+
+
+@pytest.mark.parametrize(("a", "b"), [(10, 1), (100, 3), (1, 1), (100, 90), (5, 2), (1000, 0.5)])
+@pytest.mark.parametrize("mass_g", [0.1, 2.0, 21.0, 57.0, 950.0])
+@pytest.mark.parametrize("step_g", [1.0, 0.1])
+def test_a_small_batch_keeps_the_ratio_and_is_no_larger_than_that_asks_for(a, b, mass_g, step_g):
+    sheet = RubberSheet(a_parts=a, b_parts=b)
+    found = true_batch_of(mass_g, sheet, step_g)
+    assert found.g >= mass_g - 1e-9
+    assert found.b_g >= step_g
+    assert abs(found.b_g * a / (found.a_g * b) - 1) < 0.045  # 2 % of the whole's part: of A by B
+    # by trying every weight from the least on: none before it keeps to 2 %
+    share, steps = b / (a + b), round(found.g / step_g)
+    least = max(int(np.ceil(mass_g / step_g - 1e-6)), 1)
+    tried = np.arange(least, steps)
+    assert (np.abs(np.round(tried * share) / (tried * share) - 1.0) > 0.02).all()
+
+
+def test_what_is_brushed_on_is_never_without_its_hardener():
+    # 2.2 g at ten to one on a scale of whole grams would be 2 g and nothing
+    coat = mix_of(2000.0, 2.0, RubberSettings(a_parts=10.0, b_parts=1.0)).coat
+    assert (coat.a_g, coat.b_g) == (10.0, 1.0)
