@@ -63,4 +63,8 @@ class UnknownPartError(RiselineError, ValueError):
 
 
 class NoWayForSlitError(RiselineError, ValueError):
-    """Every way for the slit is barred by the maker's own marks or settings."""
+    """Every way for the slit is barred by the maker's own marks or settings, or by the piece."""
+
+    def __init__(self, message: str, at_mm: tuple[float, float, float]) -> None:
+        self.at_mm = at_mm
+        super().__init__(message)

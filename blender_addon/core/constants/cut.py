@@ -7,6 +7,15 @@ TWO_HALVES_SHARE = 0.9
 """A slit longer than this share of the height leaves no hinge: cut through. Common practice, no
 source."""
 
+LEDGE_MM = 0.01
+"""Two heights nearer than this are one: the underside of a ledge is that flat in a mesh. Ours."""
+
+OFF_END_MM = 1.0
+"""How far from a slit's end it shows whether the piece goes on up or down from there. Ours."""
+
+SETBACK_MM = 2.0
+"""A slit's line that comes down again by more than this leaves one part for another. Ours."""
+
 LEAST_TEETH_MM = 1.0
 """Teeth that reach less far to each side lock nothing. Common practice, no source."""
 

@@ -19,7 +19,7 @@ from .result import KnifeDepth, Way
 if TYPE_CHECKING:
     import manifold3d
 
-    from ..arrays import Floats
+    from ..arrays import Floats, Ints
     from ..case.result import CaseResult
     from .parting import Parting
     from .proof import Proof
@@ -31,13 +31,16 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, eq=False)
 class HalvesCut:
-    """Two halves; fields as those of `CutResult`."""
+    """Two halves; fields as those of `CutResult`.
+
+    ``crossed_at_mm`` is where the parting line crosses what is marked, None where it does not.
+    """
 
     parting: Parting
     loops_mm: tuple[Floats, ...]
     trace_mm: Floats
     depths: tuple[KnifeDepth, ...]
-    crosses_marks: bool
+    crossed_at_mm: tuple[float, float, float] | None
     way: Way
     pull: Pull
 
@@ -59,21 +62,15 @@ class HalvesCut:
         """How far long waves go to each side, where there is room."""
         return LONG_WAVE_MM if self.parting.tooth_mm else 0.0
 
-    def refuse_marks(self) -> None:
-        """Refuse a parting line that crosses what is marked.
-
-        Raises
-        ------
-        NoWayForSlitError
-            Then.
-        """
-        if self.crosses_marks:
-            message = (
-                "No slit and no two halves come round the faces marked Not Here: they reach too "
-                "far about the piece. Clear some of the marks, or set another way for the halves "
-                "to open."
-            )
-            raise NoWayForSlitError(message)
+    def refusal(self) -> NoWayForSlitError | None:
+        """Return why the parting line will not do, where it crosses what is marked."""
+        if self.crossed_at_mm is None:
+            return None
+        message = (
+            "No slit and no two halves come round the faces marked Not Here: they reach too far "
+            "about the piece. Clear some of the marks, or set another way for the halves to open."
+        )
+        return NoWayForSlitError(message, self.crossed_at_mm)
 
     def proven(
         self, _case: CaseResult, block: manifold3d.Manifold | None, _base_mm: float
@@ -102,13 +99,26 @@ def halves_cut(
         loops_mm=line.loops,
         trace_mm=np.vstack([left, top[1:-1], right]),
         depths=_knife_depths(parting, case),
-        crosses_marks=parting.barred or bool(ground.barred[line.faces].any()),
+        crossed_at_mm=_crossed_at_mm(parting, ground, line.faces),
         way=way,
         pull=replace(
             pull_of_halves(split.needed_stretch, case.least_rubber_mm, settings),
             suction_n=most_suction_n(ground.mesh),
         ),
     )
+
+
+def _crossed_at_mm(
+    parting: Parting, ground: Ground, faces: Ints
+) -> tuple[float, float, float] | None:
+    """Return where marks are crossed by a line over some faces, or push it off the piece."""
+    crossed = faces[ground.barred[faces]]
+    if parting.barred and not len(crossed):
+        crossed = np.flatnonzero(ground.barred)
+    if not len(crossed):
+        return None
+    x, y, z = ground.mesh.corners[crossed[0]].mean(axis=0).tolist()
+    return x, y, z
 
 
 def _knife_depths(parting: Parting, case: CaseResult) -> tuple[KnifeDepth, ...]:

@@ -22,10 +22,12 @@ if TYPE_CHECKING:
     from ..case.result import CaseResult
     from ..geometry.mesh import Mesh
     from .keying import Keying
+    from .lips import Lips
     from .measure import Measured
     from .proof import Proof
     from .result import Pull
     from .settings import CutSettings
+    from .slit import Slit
     from .way import Ground
 
 
@@ -38,6 +40,12 @@ class SlitCut:
     depths: tuple[KnifeDepth, ...]
     way: Way
     pull: Pull
+    slit: Slit
+
+    @property
+    def lips(self) -> Lips:
+        """What its two lips have to do."""
+        return self.slit.lips
 
     @property
     def trace_mm(self) -> Floats:
@@ -55,8 +63,10 @@ class SlitCut:
         """How far long waves go to each side."""
         return self.keying.wave_mm
 
-    def refuse_marks(self) -> None:
-        """Do nothing: the way over the surface never leads over what is marked."""
+    @property
+    def loops_mm(self) -> tuple[Floats, ...]:
+        """None: it parts nothing."""
+        return ()
 
     def proven(
         self, case: CaseResult, block: manifold3d.Manifold | None, base_mm: float
@@ -69,27 +79,27 @@ class SlitCut:
 
 
 def slit_cut(
-    case: CaseResult, found: Measured, top_mm: float, ground: Ground, settings: CutSettings
+    case: CaseResult, found: Measured, must_mm: float, ground: Ground, settings: CutSettings
 ) -> SlitCut:
-    """Lay out one slit from the base up to a height.
+    """Lay out one slit from the base up to a height at the least.
 
     Raises
     ------
     NoWayForSlitError
         If marks bar every way.
     """
-    slit = find_slit(case, found, top_mm, ground, settings)
+    slit = find_slit(case, found, must_mm, ground, settings)
     keying = keyed_slit(slit.blade, found.sections, case.bore, settings)
     points = slit.blade.points_mm
     line = _on_piece(points, found.base_mm, float(case.master.bounds[0][2]))
     depths = case.bore.reaches_mm(points[:, :2], slit.blade.ways)
     pull = replace(
-        pull_at(found.curve, top_mm, float(depths[-1]), settings),
+        pull_at(found.curve, slit.top_mm, float(depths[-1]), settings, slit.lips),
         suction_n=most_suction_n(case.master),
     )
     length = float(np.linalg.norm(np.diff(line, axis=0), axis=1).sum())
     way = Way("one slit", length, area_cm2(keying.ribbon), pull.stretch)
-    return SlitCut(line, keying, _knife_depths(points[:, 2], depths), way, pull)
+    return SlitCut(line, keying, _knife_depths(points[:, 2], depths), way, pull, slit)
 
 
 def _on_piece(points: Floats, base_mm: float, low_mm: float) -> Floats:

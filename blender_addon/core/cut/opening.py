@@ -14,15 +14,22 @@ from .stretch import modulus_mpa, stress_mpa, suction_n
 
 if TYPE_CHECKING:
     from ..geometry.mesh import Mesh
+    from .lips import Lips
     from .settings import CutSettings
     from .stretch import StretchCurve
 
 
-def pull_at(curve: StretchCurve, top_mm: float, thickness_mm: float, settings: CutSettings) -> Pull:
+def pull_at(
+    curve: StretchCurve,
+    top_mm: float,
+    thickness_mm: float,
+    settings: CutSettings,
+    lips: Lips | None = None,
+) -> Pull:
     """Return what opening takes once the slit goes up to a height.
 
-    The rings above the slit's end still have to stretch; the tightest of them is taken, and a lip
-    as high as two hands hold.
+    The rings above the slit's end still have to stretch, and so have the slit's lips with the ring
+    that they open; the harder of both is taken, and a lip as high as two hands hold.
 
     Parameters
     ----------
@@ -33,13 +40,20 @@ def pull_at(curve: StretchCurve, top_mm: float, thickness_mm: float, settings: C
         Of the rubber there.
     settings : CutSettings
         The rubber.
+    lips : Lips, optional
+        Of the slit.
     """
+    rims = [] if lips is None else [(lips.stretch, lips.rim_mm)]
     above = np.flatnonzero(curve.heights_mm > top_mm)
-    if not len(above):
-        return Pull(pull_word(0.0, torn=False), 0.0, 0.0, thickness_mm)
-    row = above[curve.needed[above].argmax()]
-    stretch, inner_mm = float(curve.needed[row]), float(curve.ring_mm[row]) / (2.0 * np.pi)
-    force = lip_pull_n(stretch, thickness_mm, settings.hardness_shore_a, inner_mm)
+    if len(above):
+        row = above[curve.needed[above].argmax()]
+        rims.append((float(curve.needed[row]), float(curve.ring_mm[row])))
+    shore = settings.hardness_shore_a
+    force = max(
+        (lip_pull_n(one, thickness_mm, shore, rim / (2.0 * np.pi)) for one, rim in rims),
+        default=0.0,
+    )
+    stretch = max((one for one, _ in rims), default=0.0)
     torn = stretch > TEAR_SHARE * settings.elongation_percent / 100.0
     return Pull(pull_word(force, torn=torn), force, stretch, thickness_mm)
 

@@ -12,7 +12,7 @@ from ..geometry.sections import Sections
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from ..arrays import Floats
+    from ..arrays import Floats, Ints
 
 
 def ring_of(outlines: Sequence[Floats]) -> Floats:
@@ -78,14 +78,22 @@ def by_height(line_mm: Floats, heights_mm: Floats) -> Floats:
     >>> by_height(over_a_brim, np.array([1.0, 3.0]))[:, 0].tolist()
     [1.0, 3.0]
     """
+    first, share = last_rise(line_mm, heights_mm)
+    plan = line_mm[first, :2] + share[:, None] * (line_mm[first + 1, :2] - line_mm[first, :2])
+    return np.column_stack([plan, heights_mm])
+
+
+def last_rise(line_mm: Floats, heights_mm: Floats) -> tuple[Ints, Floats]:
+    """Return the step of a line (n, 3) in which it last rises through each height, and how far in.
+
+    The latter from 0 to 1; as `by_height` counts below the line's start and above its top.
+    """
     z = line_mm[:, 2]
     lowest_ahead = np.minimum.accumulate(z[::-1])[::-1]
     first = np.clip(np.searchsorted(lowest_ahead, heights_mm, side="left") - 1, 0, len(z) - 2)
     rise = z[first + 1] - z[first]
     share = np.divide(heights_mm - z[first], rise, out=np.zeros(len(first)), where=rise != 0.0)
-    share = np.clip(share, 0.0, 1.0)[:, None]
-    plan = line_mm[first, :2] + share * (line_mm[first + 1, :2] - line_mm[first, :2])
-    return np.column_stack([plan, heights_mm])
+    return first, np.clip(share, 0.0, 1.0)
 
 
 def contact_mm(point: Floats, segments: Floats, reach_mm: float = CONTACT_MM) -> Floats:

@@ -10,8 +10,10 @@ if TYPE_CHECKING:
     from ..geometry.mesh import Mesh
     from ..notices import Notice
     from .classes import InClass
+    from .held import TightPlace
+    from .lips import Lips
     from .proof import Proof
-    from .stretch import StretchCurve, TightPlace
+    from .stretch import StretchCurve
     from .webs import Web
 
 
@@ -63,16 +65,17 @@ class Way:
 
 @dataclass(frozen=True, eq=False)
 class CutResult:
-    """``kind`` is "one slit" or "two halves".
+    """``kind`` is "one slit" or "two halves", or "none" where no cut was found: no lines then.
 
     Of a slit, ``slit_mm`` (n, 3) runs on the master from its base up; of halves it is the longest
     closed line that they part along, with its first point again at its end, and ``parting_mm``
     holds all of them. ``zigzag_mm`` (k, 3) runs on the outside of the block; ``ribbon`` is the
     surface between them, open, for the eye. Stretch is a fraction of length. ``webs`` are in the
     through-holes, ``hairs`` counts holes so narrow that theirs tear by themselves. ``tight`` are
-    small parts that are held fast, ``ways`` both ways to open in numbers. ``start_deg`` is where a
-    slit starts as the setting of that name counts it; ``classes`` are what it would come to in
-    common classes of rubber.
+    small parts that are held fast, ``missed`` large ones that a slit runs past; ``ways`` both ways
+    to open in numbers, ``lips`` what those of a slit let pass. ``start_deg`` is where a slit starts
+    as the setting of that name counts it; ``classes`` are what it would come to in common classes
+    of rubber.
     """
 
     kind: str
@@ -88,6 +91,8 @@ class CutResult:
     wave_mm: float = 0.0
     curve: StretchCurve | None = None
     tight: tuple[TightPlace, ...] = ()
+    missed: tuple[TightPlace, ...] = ()
+    lips: Lips | None = None
     pull: Pull | None = None
     proof: Proof | None = None
     webs: tuple[Web, ...] = ()

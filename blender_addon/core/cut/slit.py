@@ -2,23 +2,35 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants.cut import BASE_START_DEG, LONG_WAVE_MM, PATH_CELLS, SIDE_HALF_DEG, TEETH_PITCH_MM
+from ..constants.cut import (
+    BASE_START_DEG,
+    LEDGE_MM,
+    LONG_WAVE_MM,
+    PATH_CELLS,
+    SETBACK_MM,
+    SIDE_HALF_DEG,
+    TEETH_PITCH_MM,
+)
 from ..errors import NoWayForSlitError
 from ..units import length_text
 from .aim import aims
 from .keying import Blade
+from .lips import arcs_mm, lips_end_mm, lips_of
 from .path import by_height, contact_mm
-from .way import cheapest_way
+from .piece import allowed_stretch
+from .under import length_under_mm
+from .way import cheapest_way, highest_reached
 
 if TYPE_CHECKING:
     from ..arrays import Bools, Floats
     from ..case.result import CaseResult
     from ..geometry.mesh import Mesh
+    from .lips import Lips
     from .measure import Measured
     from .settings import CutSettings
     from .way import Ground
@@ -30,36 +42,100 @@ looks to the channel."""
 
 @dataclass(frozen=True, eq=False)
 class Slit:
-    """The line on the piece (n, 3) as it was drawn taut, and the blade at the heights asked for."""
+    """The line on the piece (n, 3) as it was drawn taut, the blade at the heights asked for, lips.
+
+    ``arcs`` says how far along the line each height of the curve is.
+    """
 
     line_mm: Floats
     blade: Blade
+    lips: Lips
+    arcs: Floats
+
+    @property
+    def top_mm(self) -> float:
+        """Its end."""
+        return float(self.blade.points_mm[-1, 2])
 
 
 def find_slit(
-    case: CaseResult, found: Measured, top_mm: float, ground: Ground, settings: CutSettings
+    case: CaseResult, found: Measured, must_mm: float, ground: Ground, settings: CutSettings
 ) -> Slit:
-    """Find the way of one slit from the base up to a height.
+    """Find the way of one slit from the base up to a height, and on until its lips are long enough.
 
     Raises
     ------
     NoWayForSlitError
         If marks bar every way.
     """
+    allowed, curve, heights = allowed_stretch(settings), found.curve, found.sections.heights_mm
+    slit = _slit_to(must_mm, found, case, ground, settings)
+    wanted = lips_end_mm(curve, slit.arcs, allowed)
+    if wanted <= slit.lips.length_mm or must_mm >= heights[-1]:
+        return slit
+    under = length_under_mm(ground.mesh, slit.blade)
+    if wanted > slit.lips.length_mm + under:
+        longer = _lengthened(slit, found, case, ground, settings)
+        slit = slit if longer is None else longer
+        under = length_under_mm(ground.mesh, slit.blade)
+    lips = lips_of(curve, slit.arcs, slit.lips.length_mm + under, allowed)
+    return replace(slit, lips=lips)
+
+
+def _lengthened(
+    short: Slit, found: Measured, case: CaseResult, ground: Ground, settings: CutSettings
+) -> Slit | None:
+    """Return a slit that goes on up the piece until its lips are long enough, or to the top.
+
+    None where it would leave a ring that has to be cut, to go on outside: up from a hollow.
+    """
+    allowed, curve, heights = allowed_stretch(settings), found.curve, found.sections.heights_mm
+    wanted = lips_end_mm(curve, curve.heights_mm, allowed)
+    high = float(heights[min(int(np.searchsorted(heights, wanted)), len(heights) - 1)])
+    line = _line(ground, case, found, high, settings)
+    below = line[line[:, 2] <= short.top_mm, 2]
+    if np.max(np.maximum.accumulate(below) - below, initial=0.0) > SETBACK_MM:
+        return None
+    reach = arcs_mm(line, heights + LEDGE_MM)  # the blade is at a ledge as soon as it is under it
+    enough = (heights >= short.top_mm) & (
+        reach >= lips_end_mm(curve, arcs_mm(line, curve.heights_mm), allowed)
+    )
+    enough[heights >= high] = True
+    return _slit_along(line, float(heights[enough.argmax()]), found, case, settings)
+
+
+def _slit_to(
+    top_mm: float, found: Measured, case: CaseResult, ground: Ground, settings: CutSettings
+) -> Slit:
     line = _line(ground, case, found, top_mm, settings)
+    return _slit_along(line, top_mm, found, case, settings)
+
+
+def _slit_along(
+    line: Floats, top_mm: float, found: Measured, case: CaseResult, settings: CutSettings
+) -> Slit:
     heights = found.sections.heights_mm
-    cut = np.flatnonzero(heights <= top_mm)
-    points = by_height(line, heights[cut])
+    blade = _blade(case, found, line, heights[heights <= top_mm], settings)
+    arcs = arcs_mm(line, found.curve.heights_mm)
+    length = float(np.linalg.norm(np.diff(_ending_at(line, top_mm), axis=0), axis=1).sum())
+    return Slit(line, blade, lips_of(found.curve, arcs, length, allowed_stretch(settings)), arcs)
+
+
+def _blade(
+    case: CaseResult, found: Measured, line: Floats, heights: Floats, settings: CutSettings
+) -> Blade:
+    """Return where the blade meets the piece at each height, and the way that it points."""
+    points = by_height(line, heights)
     tooth = settings.tooth_mm or TEETH_PITCH_MM[1]
     corridor = tooth / 4.0 + LONG_WAVE_MM + settings.keep_off_mm
     ways = aims(points, found.sections, case.bore, corridor)
-    for row, level in enumerate(cut.tolist()):
+    for level in range(len(points)):
         segments = found.sections.at(level)
-        points[row, :2] = contact_mm(points[row, :2], segments)
+        points[level, :2] = contact_mm(points[level, :2], segments)
     if points[0, 2] > 0.0:  # the block is open at its underside
         points = np.vstack([points[0] * [1.0, 1.0, 0.0], points])
         ways = np.vstack([ways[:1], ways])
-    return Slit(line, Blade(points, ways))
+    return Blade(points, ways)
 
 
 def _line(
@@ -76,14 +152,17 @@ def _line(
     if not ends.any():
         ends = z >= min(top_mm, float(z.max()))
     starts = z <= found.base_mm + 1e-6 * float(np.ptp(z))
-    line = cheapest_way(ground, starts & _allowed(mesh, case, settings), ends, step)
+    starts &= _allowed(mesh, case, settings)
+    line = cheapest_way(ground, starts, ends, step)
     if line is None:
+        place = highest_reached(ground, starts, step)
         message = (
-            "No slit can run from the base up to "
-            f"{length_text(top_mm)}: faces marked Not Here, the side or the start that is set bar "
-            "every way. Clear some of the marks, or free the side and the start."
+            f"No slit can run from the base up to {length_text(top_mm)}: every way ends at"
+            f" {length_text(place[2])}. Faces marked Not Here, the side or the start that is set,"
+            " or a gap in the surface bar it. Clear some of the marks, free side and start, or"
+            " take two halves."
         )
-        raise NoWayForSlitError(message)
+        raise NoWayForSlitError(message, place)
     return _ending_at(line, top_mm)
 
 

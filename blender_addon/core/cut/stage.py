@@ -10,15 +10,17 @@ import numpy as np
 from ..constants.cut import TWO_HALVES_SHARE
 from ..errors import NoWayForSlitError
 from ..geometry.manifold import to_mesh
+from ..geometry.mesh import Mesh
 from .classes import in_classes
 from .costs import costs
 from .halfway import HalvesCut, halves_cut
+from .held import missed_places, tight_places
 from .oneway import SlitCut, slit_cut
 from .piece import allowed_stretch
 from .proof import block_of
 from .result import CutResult
 from .slit import start_deg
-from .stretch import slit_top_mm, tight_places
+from .stretch import slit_top_mm
 from .warn import cut_warnings
 from .way import Ground
 from .webs import Webs, webs_of
@@ -30,6 +32,7 @@ if TYPE_CHECKING:
     from .measure import Measured
     from .piece import Piece
     from .settings import CutSettings
+    from .undercut import Split
 
 
 def cut_stage(
@@ -60,76 +63,105 @@ def cut_stage(
     Returns
     -------
     CutResult
-        In the job frame.
-
-    Raises
-    ------
-    NoWayForSlitError
-        If marks bar every way.
+        In the job frame; of kind "none", and saying why, where marks bar every way.
     """
     allowed, piece = allowed_stretch(settings), piece.placed(case.placement)
-    solid, simple = piece.solid, piece.simple
     found = found.placed(case.placement)
-    top, kind = _slit_end_mm(case, found, settings, allowed)
-    ground = _ground(case, piece, marks, settings)
-    slit, kind = _slit(case, found, top, ground, settings, kind)
+    must, all_round = _slit_end_mm(case, found, settings, allowed)
+    slit, refusal = _slit(case, found, must, _ground(case, piece, marks, settings), settings)
     watch.at(0.5)
-    webs = Webs((), 0) if simple is None else webs_of(case, simple)
+    webs = Webs((), 0) if piece.simple is None else webs_of(case, piece.simple)
     watch.at(0.6)
-    exactly = kind == "two halves" or simple is None
+    kind = _kind(settings, slit, piece.split, allowed, all_round=all_round)
+    exactly = kind == "two halves" or piece.simple is None
     halves = _halves(case, marks, piece, allowed, settings, exactly=exactly)
     watch.at(0.75)
-    chosen: SlitCut | HalvesCut = halves if slit is None or kind == "two halves" else slit
-    chosen.refuse_marks()
-    block = None if solid is None else block_of(case, solid, found.base_mm)
+    ways = (*(() if slit is None else (slit.way,)), halves.way)
+    result = replace(_uncut(found, allowed), webs=webs.webs, hairs=webs.hairs, ways=ways)
+    if kind == "two halves":
+        refusal = halves.refusal()
+    chosen = halves if kind == "two halves" else slit
+    if chosen is None or refusal is not None:
+        return cut_warnings(result, None, settings, refusal)
+    block = None if piece.solid is None else block_of(case, piece.solid, found.base_mm)
     proof, ribbon = chosen.proven(case, block, found.base_mm)
     watch.at(0.95)
-    tight = tight_places(found.rings, found.sections.heights_mm, allowed)
-    result = CutResult(
-        kind=kind,
-        slit_mm=chosen.line_mm,
-        slit_length_mm=chosen.way.length_mm,
-        needed_stretch=float(np.max(found.curve.needed)),
-        allowed_stretch=allowed,
-        zigzag_mm=chosen.trace_mm,
-        ribbon=ribbon,
-        depths=chosen.depths,
-        tooth_mm=chosen.tooth_mm,
-        wave_mm=chosen.wave_mm,
-        curve=found.curve,
-        tight=tight,
-        pull=chosen.pull,
-        proof=proof,
-        webs=webs.webs,
-        hairs=webs.hairs,
-        ways=(*(() if slit is None else (slit.way,)), halves.way),
-        parting_mm=halves.loops_mm if kind == "two halves" else (),
-        classes=in_classes(
-            found.curve,
-            case.riser_mm + settings.least_slit_mm,
-            chosen.pull.thickness_mm,
-            settings,
-        ),
-        start_deg=0.0 if slit is None else start_deg(case, slit.line_mm[0]),
-    )
+    result = replace(_with_line(result, kind, chosen), proof=proof, ribbon=ribbon)
+    if slit is not None:
+        result = _with_slit(result, case, found, slit, settings)
     return cut_warnings(result, None if slit is None else slit.keying.bare_mm, settings)
 
 
+def _uncut(found: Measured, allowed: float) -> CutResult:
+    """Return what is known of the piece before any cut is laid out."""
+    nowhere = np.zeros((0, 3))
+    return CutResult(
+        kind="none",
+        slit_mm=nowhere,
+        slit_length_mm=0.0,
+        needed_stretch=float(np.max(found.curve.needed, initial=0.0)),
+        allowed_stretch=allowed,
+        zigzag_mm=nowhere,
+        ribbon=Mesh(nowhere, np.zeros((0, 3), dtype=np.int64)),
+        depths=(),
+        curve=found.curve,
+        tight=tight_places(found.rings, found.sections.heights_mm, allowed),
+    )
+
+
+def _with_line(result: CutResult, kind: str, chosen: SlitCut | HalvesCut) -> CutResult:
+    return replace(
+        result,
+        kind=kind,
+        slit_mm=chosen.line_mm,
+        slit_length_mm=chosen.way.length_mm,
+        zigzag_mm=chosen.trace_mm,
+        depths=chosen.depths,
+        tooth_mm=chosen.tooth_mm,
+        wave_mm=chosen.wave_mm,
+        pull=chosen.pull,
+        parting_mm=chosen.loops_mm,
+    )
+
+
+def _with_slit(
+    result: CutResult, case: CaseResult, found: Measured, slit: SlitCut, settings: CutSettings
+) -> CutResult:
+    """Return a result with what a slit comes to, whether it was chosen or is for comparison."""
+    heights, allowed, curve = found.sections.heights_mm, result.allowed_stretch, found.curve
+    thickness = (slit.pull if result.pull is None else result.pull).thickness_mm
+    least = case.riser_mm + settings.least_slit_mm
+    result = replace(
+        result,
+        start_deg=start_deg(case, slit.line_mm[0]),
+        classes=in_classes(curve, slit.slit.arcs, least, thickness, settings),
+    )
+    if result.kind != "one slit":
+        return result
+    missed = missed_places(found.rings, heights, allowed, slit.line_mm)
+    return replace(result, lips=slit.lips, missed=missed)
+
+
 def _slit(
-    case: CaseResult,
-    found: Measured,
-    top_mm: float,
-    ground: Ground,
-    settings: CutSettings,
-    kind: str,
-) -> tuple[SlitCut | None, str]:
-    """Return the slit and the way to open; where marks bar every slit, halves if they will do."""
+    case: CaseResult, found: Measured, must_mm: float, ground: Ground, settings: CutSettings
+) -> tuple[SlitCut | None, NoWayForSlitError | None]:
+    """Return the slit, or why there is none."""
     try:
-        return slit_cut(case, found, top_mm, ground, settings), kind
-    except NoWayForSlitError:
-        if settings.way == "slit":
-            raise
-        return None, "two halves"
+        return slit_cut(case, found, must_mm, ground, settings), None
+    except NoWayForSlitError as error:
+        return None, error
+
+
+def _kind(
+    settings: CutSettings, slit: SlitCut | None, split: Split, allowed: float, *, all_round: bool
+) -> str:
+    """Return the way to open that is taken: halves where no slit is found, or none that will do."""
+    if settings.way != "best":
+        return "two halves" if settings.way == "halves" else "one slit"
+    if slit is None or all_round:
+        return "two halves"
+    torn = slit.way.stretch > allowed and split.needed_stretch < slit.way.stretch
+    return "two halves" if torn else "one slit"
 
 
 def _ground(case: CaseResult, piece: Piece, marks: Marks, settings: CutSettings) -> Ground:
@@ -164,12 +196,9 @@ def _halves(
 
 def _slit_end_mm(
     case: CaseResult, found: Measured, settings: CutSettings, allowed: float
-) -> tuple[float, str]:
-    """Return how high a slit must go, and which way to open is taken."""
+) -> tuple[float, bool]:
+    """Return how high a slit must go for the rings alone, and whether that is almost to the top."""
     must = slit_top_mm(found.curve.heights_mm, found.curve.needed, allowed)
     top = float(found.sections.heights_mm[-1])
     end = min(max(must, case.riser_mm + settings.least_slit_mm), top)
-    all_round = must - case.riser_mm > TWO_HALVES_SHARE * (top - case.riser_mm)
-    if settings.way == "halves" or (settings.way == "best" and all_round):
-        return end, "two halves"
-    return end, "one slit"
+    return end, must - case.riser_mm > TWO_HALVES_SHARE * (top - case.riser_mm)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..constants.common import ATMOSPHERE_PA
-from ..constants.cut import FAR_LENGTHS, LEAST_PART_GIRTH_MM, MINOR_PART_SHARE
+from ..constants.cut import MINOR_PART_SHARE
 
 if TYPE_CHECKING:
     from ..arrays import Floats
@@ -29,15 +29,6 @@ class StretchCurve:
     passing_mm: Floats
     needed: Floats
     at_mm: Floats
-
-
-@dataclass(frozen=True)
-class TightPlace:
-    """A ring that holds a small part of the piece; no slit goes there for its sake."""
-
-    at_mm: tuple[float, float, float]
-    needed_stretch: float
-    passing_mm: float
 
 
 def stretch_curve(rings: Rings, heights_mm: Floats) -> StretchCurve:
@@ -71,31 +62,6 @@ def stretch_curve(rings: Rings, heights_mm: Floats) -> StretchCurve:
         heights_mm[met], rings.ring_mm[kept], rings.contour_mm[kept], rings.passing_mm[kept],
         rings.stretch[kept], rings.at_mm[kept],
     )  # fmt: skip
-
-
-def tight_places(rings: Rings, heights_mm: Floats, allowed: float) -> tuple[TightPlace, ...]:
-    """Return the small parts whose rings must stretch too far, the tightest ring of each.
-
-    Rings of one part lie over each other, as near as the part is wide.
-    """
-    most = np.max(rings.passing_mm, initial=0.0)
-    small = (rings.passing_mm < MINOR_PART_SHARE * most) & (rings.stretch > allowed)
-    rows = np.flatnonzero(small & (rings.passing_mm >= LEAST_PART_GIRTH_MM))
-    found: list[int] = []
-    for row in rows[np.argsort(-rings.stretch[rows], kind="stable")].tolist():
-        reach = rings.passing_mm[row] / np.pi  # a round part of that girth is as wide
-        apart = np.linalg.norm(rings.at_mm[found] - rings.at_mm[row], axis=1) > reach
-        higher = np.abs(heights_mm[rings.level[found]] - heights_mm[rings.level[row]])
-        if (apart | (higher > FAR_LENGTHS * reach)).all():
-            found.append(row)
-    return tuple(
-        TightPlace(
-            (*rings.at_mm[row].tolist(), float(heights_mm[rings.level[row]])),
-            float(rings.stretch[row]),
-            float(rings.passing_mm[row]),
-        )
-        for row in found
-    )
 
 
 def slit_top_mm(heights_mm: Floats, needed: Floats, allowed: float) -> float:

@@ -11,12 +11,16 @@ from ..units import length_text
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from ..errors import NoWayForSlitError
     from .result import CutResult
     from .settings import CutSettings
 
 
 def cut_warnings(
-    cut: CutResult, bare_mm: tuple[float, float] | None, settings: CutSettings
+    cut: CutResult,
+    bare_mm: tuple[float, float] | None,
+    settings: CutSettings,
+    refusal: NoWayForSlitError | None = None,
 ) -> CutResult:
     """Return a result with its warnings.
 
@@ -28,8 +32,14 @@ def cut_warnings(
         Heights from and to which a slit has no room for teeth.
     settings : CutSettings
         What was asked for.
+    refusal : NoWayForSlitError, optional
+        Why no cut was found.
     """
-    found = [*_kind(cut, settings), *_webs(cut), *_tight(cut)]
+    if refusal is not None:
+        text = f"No cut is laid out. {refusal} All else in the layout stands."
+        found = [Notice("no_cut", text, refusal.at_mm), *_webs(cut), *_tight(cut)]
+        return replace(cut, warnings=tuple(found))
+    found = [*_kind(cut, settings), *_lips(cut), *_missed(cut), *_webs(cut), *_tight(cut)]
     if cut.kind == "one slit" and bare_mm is not None:
         low, high = (length_text(z) for z in bare_mm)
         text = (
@@ -45,17 +55,41 @@ def _kind(cut: CutResult, settings: CutSettings) -> Iterator[Notice]:
     needed, allowed = cut.needed_stretch, cut.allowed_stretch
     if cut.kind == "two halves" and settings.way == "best":
         text = (
-            f"The rubber would have to stretch by up to {needed:.0%}, and by more than the safe"
-            f" {allowed:.0%} almost up to the top: a slit does not let the piece out. Cut the block"
-            " in two halves all round, as drawn."
+            f"The rubber would have to stretch by up to {needed:.0%} uncut, and a slit leaves it"
+            f" more to stretch than the safe {allowed:.0%} or no hinge: it does not let the piece"
+            " out. Cut the block in two halves all round, as drawn."
         )
         yield Notice("two_halves", text)
-    if cut.pull is not None and cut.pull.stretch > allowed:
+    if cut.pull is not None and cut.pull.stretch > allowed and not _too_short(cut):
         text = (
             f"Even so the rubber has to stretch by {cut.pull.stretch:.0%}, more than the safe"
             f" {allowed:.0%}: it may tear. Take the other way to open, or a softer rubber."
         )
         yield Notice("stretch_too_far", text)
+
+
+def _lips(cut: CutResult) -> Iterator[Notice]:
+    if cut.lips is not None and _too_short(cut):
+        text = (
+            f"The slit's lips have to stretch by {cut.lips.stretch:.0%} to let a girth of"
+            f" {length_text(cut.lips.girth_mm)} pass, more than the safe {cut.allowed_stretch:.0%},"
+            " and it cannot go on from where it ends. Take two halves, or a softer rubber."
+        )
+        yield Notice("lips_too_short", text, (*cut.slit_mm[-1].tolist(),))
+
+
+def _too_short(cut: CutResult) -> bool:
+    return cut.lips is not None and cut.lips.stretch > cut.allowed_stretch
+
+
+def _missed(cut: CutResult) -> Iterator[Notice]:
+    for place in cut.missed:
+        text = (
+            f"Another large part is held fast at {length_text(place.at_mm[2])} above the board:"
+            f" its ring has to stretch by {place.needed_stretch:.0%}, and the slit does not open"
+            " it. Cut a second slit there, from the base up past that place, or take two halves."
+        )
+        yield Notice("second_slit", text, place.at_mm)
 
 
 def _webs(cut: CutResult) -> Iterator[Notice]:

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
-from scipy.sparse import csr_matrix
-from scipy.sparse.csgraph import dijkstra
+from scipy.sparse import coo_matrix, csr_matrix
+from scipy.sparse.csgraph import connected_components, dijkstra
 from scipy.spatial import KDTree
 
 from ..constants.cut import DOWNWARD_COST, LINKS_TRIED, TAUT_REACH_SHARE
@@ -71,6 +71,28 @@ def cheapest_way(ground: Ground, starts: Bools, ends: Bools, step_mm: float) -> 
     if len(line) < 3:
         return line
     return drawn_taut(line, _near(ground, line), step_mm)
+
+
+def highest_reached(ground: Ground, starts: Bools, step_mm: float) -> tuple[float, float, float]:
+    """Return the highest place that any way leads to from the starts: where the last one stops.
+
+    Where all starts are barred, the lowest place of the surface.
+    """
+    mesh, free = ground.mesh, ~ground.barred_vertices
+    used = np.zeros(len(free), dtype=np.bool_)
+    used[mesh.faces] = True
+    if not (starts & free).any():
+        x, y, z = mesh.vertices[np.flatnonzero(used)[mesh.vertices[used, 2].argmin()]].tolist()
+        return x, y, z
+    pairs, _ = ground.links or surface_links(mesh)
+    over, _ = _between_pieces(mesh, step_mm)
+    pairs = np.vstack([pairs, over])
+    pairs = pairs[free[pairs].all(axis=1)]
+    links = coo_matrix((np.ones(len(pairs), dtype=np.int8), pairs.T), shape=(len(free), len(free)))
+    _, part = connected_components(links, directed=False)
+    reached = np.flatnonzero(np.isin(part, part[starts & free]) & used)
+    x, y, z = mesh.vertices[reached[mesh.vertices[reached, 2].argmax()]].tolist()
+    return x, y, z
 
 
 def _between_pieces(mesh: Mesh, step_mm: float) -> tuple[Ints, Floats]:

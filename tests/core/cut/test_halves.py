@@ -7,13 +7,14 @@ import trimesh
 from blender_addon.core.cut.marks import NO_MARKS, Marks
 from blender_addon.core.cut.settings import CutSettings
 from blender_addon.core.cut.undercut import best_split, split_along
-from blender_addon.core.errors import NoWayForSlitError
 from blender_addon.core.geometry.manifold import to_mesh, to_solid
 from blender_addon.core.watch import Watch
 from tests import shapes
 from tests.core.cases import cased, cut_stage
 from tests.core.scans import bunny
 from tests.judges.nearest import nearest
+
+RISER = 6.35
 
 
 def upright(mesh):
@@ -167,8 +168,12 @@ def test_marked_faces_are_never_crossed():
 def test_marks_all_round_leave_no_way_for_halves():
     mesh = shapes.sphere(30, 96)
     all_round = np.abs(mesh.corners.mean(axis=1)[:, 2]) < 10
-    with pytest.raises(NoWayForSlitError, match="come round the faces marked"):
-        halves(mesh, Marks(all_round), outline=())
+    _, found = halves(mesh, Marks(all_round), outline=())
+    assert found.kind == "none"
+    (notice,) = found.warnings
+    assert notice.code == "no_cut"
+    assert "come round the faces marked" in notice.text
+    assert abs(notice.at_mm[2] - RISER - 30) < 10.1  # on the band
 
 
 def test_both_ways_stand_side_by_side_in_numbers(rabbit):

@@ -145,7 +145,7 @@ def test_teeth_keep_off_a_ball_whose_sides_swell_past_the_slit():
     settings = CutSettings(keep_off_mm=4, straight_mm=4, elongation_percent=20, tooth_mm=16)
     found = cut_stage(case, NO_MARKS, settings, Watch())
     beyond = toothed(found)[:, 1:].reshape(-1, 3)
-    assert off_surface_mm(beyond, case.master).min() >= 4.0
+    assert off_surface_mm(beyond, case.master).min() >= 4.0 - 1e-3
 
 
 def test_the_trace_lies_on_the_outside_and_turns_by_the_tooth():
