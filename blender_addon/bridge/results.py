@@ -49,6 +49,7 @@ COUNTS = (
 )  # fmt: skip
 MAYBE = (
     "cut.pull.force_n", "cut.pull.stretch", "cut.pull.thickness_mm", "cut.pull.suction_n",
+    "cut.lips.length_mm", "cut.lips.stretch", "cut.lips.alone_mm", "cut.lips.girth_mm",
     "rubber.coat.a_g", "rubber.coat.b_g", "rubber.cost", "resin.cost",
     "resin.sculpt.height_mm", "resin.sculpt.width_mm", "resin.sculpt.opening_mm",
 )  # fmt: skip
@@ -189,8 +190,10 @@ def store(stored: bpy.types.PropertyGroup, layout: Layout, source: str, token: s
     """Write a layout's numbers into the scene's results, in place of those of last time."""
     ticked = pockets.ticks(stored.pockets)
     clear(stored)
-    for path in NUMBERS + COUNTS + TEXTS + SIZES:
+    for path in NUMBERS + COUNTS + SIZES:
         setattr(stored, property_name(path), attrgetter(path)(layout))
+    for path in TEXTS:
+        setattr(stored, property_name(path), _found(layout, path) or "")
     for path in MAYBE:
         setattr(stored, property_name(path), _found(layout, path) or 0.0)
     for name, (path, numbers, texts) in ROWS.items():

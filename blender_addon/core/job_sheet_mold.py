@@ -96,6 +96,8 @@ def cut_blocks(job: Job, figures: tuple[Figure, ...], said: Said) -> list[Block]
     cut, block = job["cut"], job["rubber"]["block"]
     needs, safe = said.percent(cut["needed_stretch"]), said.percent(cut["allowed_stretch"])
     length = said.length(cut["slit_length_mm"])
+    if cut["kind"] == "none":
+        return [Heed("No cut is laid out: the warnings say where and why."), *_webs(cut, said)]
     where = (
         f"One slit: from the base {length} up at the piece."
         if cut["kind"] == "one slit"
@@ -114,6 +116,8 @@ def cut_blocks(job: Job, figures: tuple[Figure, ...], said: Said) -> list[Block]
         if pull["suction_n"]:
             most = newtons(pull["suction_n"])
             blocks.append(Tick(f"Let air in at the slit first; suction can hold up to {most}."))
+    if lips := cut["lips"]:
+        blocks.append(Words(_lips(lips, said)))
     blocks.append(
         Words(
             f"The block weighs {said.mass(block['rubber_g'])}, with the piece in it"
@@ -123,6 +127,16 @@ def cut_blocks(job: Job, figures: tuple[Figure, ...], said: Said) -> list[Block]
     if figures:
         blocks += [Side(figures), Words(CUT_LEGEND)]
     return [*blocks, *_depths(cut, said), *_webs(cut, said)]
+
+
+def _lips(lips: dict[str, Any], said: Said) -> str:
+    """Return what the two lips of the slit let pass."""
+    return (
+        f"Its two lips are {said.length(lips['length_mm'])} long each. With the ring of rubber that"
+        f" they open they stretch by {said.percent(lips['stretch'])} to let the widest girth,"
+        f" {said.length(lips['girth_mm'])}, pass; by themselves, at the safe stretch, lips of"
+        f" {said.length(lips['alone_mm'])} would."
+    )
 
 
 def _depths(cut: dict[str, Any], said: Said) -> list[Block]:

@@ -68,6 +68,8 @@ def _numbers(job: dict[str, Any]) -> list[str]:
 
 def _cut(cut: dict[str, Any]) -> list[str]:
     """Return the cut, and both ways to open it side by side."""
+    if cut["kind"] == "none":
+        return [_line("Cut", "none found; the warnings say where and why")]
     where = "up from the base" if cut["kind"] == "one slit" else "all round the piece"
     pull = cut["pull"]
     lines = [
@@ -88,6 +90,13 @@ def _cut(cut: dict[str, Any]) -> list[str]:
     if pull and pull["suction_n"]:
         holds = f"suction can hold the piece with up to {_number(pull['suction_n'], 0)} N"
         lines.append(_line("To pull", "let air in at the slit first", holds))
+    if lips := cut["lips"]:
+        words = (
+            f"{_mm(lips['length_mm'])} each, let {_mm(lips['girth_mm'])} round pass, with the ring"
+            f" that they open, at {_percent(lips['stretch'])}"
+        )
+        alone = f"by themselves {_mm(lips['alone_mm'])} of slit would do"
+        lines.append(_line("Its lips", words, alone))
     return lines + ([_line("Either way", *ways)] if ways else [])
 
 

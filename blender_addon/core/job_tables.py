@@ -196,6 +196,8 @@ def cut_table(cut: CutResult) -> Table:
         "wave_mm": cut.wave_mm,
         "stretch_curve": _stretch_curve(cut),
         "tight_places": [asdict(one) for one in cut.tight],
+        "missed_places": [asdict(one) for one in cut.missed],
+        "lips": None if cut.lips is None else asdict(cut.lips),
         "pull": None if cut.pull is None else asdict(cut.pull),
         "proof": None if cut.proof is None else asdict(cut.proof),
     }

@@ -110,16 +110,27 @@ def test_one_undo_takes_marks_back(laid_out):
     assert not attributes.read(data, names.NOT_HERE).any()
 
 
-def test_marks_all_round_are_refused_in_words_and_leave_the_scene(laid_out):
+def test_marks_all_round_leave_no_cut_and_all_else(laid_out):
+    before = _layout(laid_out)
     stem = _layout(laid_out).case.master.corners[:, :, 2]
     ring = (stem.max(axis=1) > 20) & (stem.min(axis=1) < 45)
     _mark(laid_out, MARK, ring)
     laid_out.riseline.cut.way = "slit"
-    token = laid_out.riseline.results.token
-    with pytest.raises(RuntimeError, match="Not Here"):
-        bpy.ops.riseline.lay_out()
-    assert laid_out.riseline.results.token == token
-    assert "Clear some of the marks" in kept.trouble
+    bpy.ops.riseline.lay_out()
+    found, after = laid_out.riseline.results, _layout(laid_out)
+    assert found.cut_kind == after.cut.kind == "none"
+    (warning,) = (one for one in found.warnings if one.stage == "cut")
+    assert "Clear some of the marks" in warning.text
+    assert warning.has_place
+    assert 20 - 10 < warning.at_mm[2] < 45
+    assert after.case is before.case
+    assert "slit" not in own(laid_out)
+    assert (found.cut_pull_word, found.cut_lips_length_mm, len(found.depths)) == ("", 0.0, 0)
+    laid_out.riseline.cut.way = "best"
+    _mark(laid_out, CLEAR, np.ones(len(ring), dtype=bool))
+    bpy.ops.riseline.lay_out()
+    assert found.cut_kind == "one slit"
+    assert "slit" in own(laid_out)
 
 
 @pytest.mark.usefixtures("scan")

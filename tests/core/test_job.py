@@ -13,6 +13,7 @@ import numpy as np
 import pytest
 
 from blender_addon.core.bubbles.result import Lean, WayUp
+from blender_addon.core.cut.lips import Lips
 from blender_addon.core.cut.result import Pull
 from blender_addon.core.cut.stretch import StretchCurve
 from blender_addon.core.cut.webs import web_within
@@ -166,7 +167,10 @@ def test_the_stretch_curve_is_written_by_height():
     made = layout()
     at = np.array([10.0, 20.0])
     curve = StretchCurve(at, at + 1, at + 2, at + 3, at + 4, np.zeros((2, 2)))
-    cut = dataclasses.replace(made.cut, curve=curve, pull=Pull("hard", 120.0, 0.5, 15.0, 390.0))
+    lips = Lips(45.0, 220.0, 73.3, 1.4, 0.41, 156.0, 36.0)
+    cut = dataclasses.replace(
+        made.cut, curve=curve, pull=Pull("hard", 120.0, 0.5, 15.0, 390.0), lips=lips
+    )
     table = job_of(dataclasses.replace(made, cut=cut), "b.stl")["cut"]
     assert table["stretch_curve"][1] == {
         "z_mm": 20.0, "needed_stretch": 24.0, "ring_mm": 21.0, "contour_mm": 22.0,
@@ -177,7 +181,14 @@ def test_the_stretch_curve_is_written_by_height():
     }  # fmt: skip
     line = "let air in at the slit first, suction can hold the piece with up to 390 N"
     assert line in summary(job_of(dataclasses.replace(made, cut=cut), "b.stl"))
-    assert job_of(layout(), "b.stl")["cut"]["stretch_curve"] == []
+    assert table["lips"] == {
+        "length_mm": 45.0, "girth_mm": 220.0, "alone_mm": 73.3, "alone_stretch": 1.4,
+        "stretch": 0.41, "rim_mm": 156.0, "z_mm": 36.0,
+    }  # fmt: skip
+    line = "45.0 mm each, let 220.0 mm round pass, with the ring that they open, at 41 %"
+    assert line in summary(job_of(dataclasses.replace(made, cut=cut), "b.stl"))
+    bare = job_of(layout(), "b.stl")["cut"]
+    assert (bare["stretch_curve"], bare["lips"]) == ([], None)
 
 
 def test_json_holds_no_number_that_is_none():

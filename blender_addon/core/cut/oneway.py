@@ -14,6 +14,7 @@ from .opening import most_suction_n, pull_at
 from .proof import prove_slit
 from .result import KnifeDepth, Way
 from .slit import find_slit
+from .under import rubber_along_mm
 
 if TYPE_CHECKING:
     import manifold3d
@@ -93,8 +94,9 @@ def slit_cut(
     points = slit.blade.points_mm
     line = _on_piece(points, found.base_mm, float(case.master.bounds[0][2]))
     depths = case.bore.reaches_mm(points[:, :2], slit.blade.ways)
+    thick = rubber_along_mm(found.sections, slit.blade, float(depths[-1]))
     pull = replace(
-        pull_at(found.curve, slit.top_mm, float(depths[-1]), settings, slit.lips),
+        pull_at(found.curve, slit.top_mm, thick, settings, slit.lips),
         suction_n=most_suction_n(case.master),
     )
     length = float(np.linalg.norm(np.diff(line, axis=0), axis=1).sum())
@@ -105,6 +107,8 @@ def slit_cut(
 def _on_piece(points: Floats, base_mm: float, low_mm: float) -> Floats:
     """Return the part of a line that is on the piece; on a flat base it begins at the base."""
     kept = points[points[:, 2] >= base_mm].copy()
+    if len(kept) < 2:  # nothing that would have to be slit
+        kept = points[-2:].copy()
     if kept[0, 2] - low_mm < THIN_SKIN_MM:
         kept[0, 2] = low_mm
     return kept

@@ -6,12 +6,13 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants.cut import LEDGE_MM, OFF_END_MM
+from ..constants.cut import CONTACT_MM, LEDGE_MM, OFF_END_MM
 from ..geometry.zero_loops import zero_loops
 
 if TYPE_CHECKING:
     from ..arrays import Floats
     from ..geometry.mesh import Mesh
+    from ..geometry.sections import Sections
     from .keying import Blade
 
 
@@ -49,6 +50,29 @@ def length_under_mm(mesh: Mesh, blade: Blade) -> float:
         return 0.0
     near = [float(np.linalg.norm(loop - end, axis=1).min()) for loop in loops]
     return _ahead_mm(loops[int(np.argmin(near))], end, way)
+
+
+def rubber_along_mm(sections: Sections, blade: Blade, depth_mm: float) -> float:
+    """Return how much of the blade's depth at its end is rubber, and not piece beyond a hollow.
+
+    Parameters
+    ----------
+    sections : Sections
+        Of the piece.
+    blade : Blade
+    depth_mm : float
+        From the piece at the blade's end to the outside of the block.
+    """
+    last = len(blade.points_mm) - 1
+    level = int(np.abs(sections.heights_mm - blade.points_mm[last, 2]).argmin())
+    ends = blade.frame(sections.at(level), last)
+    met = (ends[:, 0, 1] > 0.0) != (ends[:, 1, 1] > 0.0)
+    along, side = ends[met, :, 0], ends[met, :, 1]
+    share = side[:, 0] / (side[:, 0] - side[:, 1])
+    crossed = np.sort(along[:, 0] + share * (along[:, 1] - along[:, 0]))
+    crossed = crossed[(crossed > CONTACT_MM) & (crossed < depth_mm)]
+    inside = crossed[: len(crossed) // 2 * 2].reshape(-1, 2)
+    return depth_mm - float(np.diff(inside, axis=1).sum())
 
 
 def _ahead_mm(loop: Floats, end: Floats, way: Floats) -> float:

@@ -26,6 +26,10 @@ class CutPanel(StagePanel, bpy.types.Panel):
     ) -> None:
         scene = context.scene
         fact(layout, "Cut", found.cut_kind.capitalize())
+        if found.cut_kind == "none":
+            fact(layout, "Stretch Uncut", f"{found.cut_needed_stretch:.0%}")
+            _draw_webs(layout, scene, found)
+            return
         fact(layout, "Line on the Piece", shown_length(scene, found.cut_slit_length_mm))
         fact(
             layout,
@@ -36,10 +40,24 @@ class CutPanel(StagePanel, bpy.types.Panel):
         fact(layout, "Stretch Uncut", f"{found.cut_needed_stretch:.0%}")
         fact(layout, "Stretch Then", f"{found.cut_pull_stretch:.0%}")
         fact(layout, "Safe", f"{found.cut_allowed_stretch:.0%}")
+        if found.cut_kind == "one slit":
+            _draw_lips(layout, scene, found)
         layout.prop(scene.riseline, "show_stretch_curve", toggle=True, icon="FCURVE")
         _draw_ways(layout, scene, found)
         _draw_webs(layout, scene, found)
         words(layout, context, CAUTION, "ERROR")
+
+
+def _draw_lips(
+    layout: bpy.types.UILayout, scene: bpy.types.Scene, found: bpy.types.PropertyGroup
+) -> None:
+    """Draw what the two lips of the slit are, must do, and would have to be by themselves."""
+    layout.separator()
+    layout.label(text="Its Two Lips")
+    fact(layout, "Length", shown_length(scene, found.cut_lips_length_mm))
+    fact(layout, "Let Pass", f"{shown_length(scene, found.cut_lips_girth_mm)} round")
+    fact(layout, "Stretch for It", f"{found.cut_lips_stretch:.0%}")
+    fact(layout, "Enough Alone", shown_length(scene, found.cut_lips_alone_mm))
 
 
 def _draw_ways(

@@ -97,12 +97,16 @@ def test_a_slit_up_into_a_hollow_stays_with_the_stem():
     assert found.slit_mm[-1, 2] == pytest.approx(RISER + 60, abs=0.5)
     assert np.hypot(*found.slit_mm[-1, :2]) == pytest.approx(10.0, abs=0.05)
     assert found.lips.length_mm == pytest.approx(60 + 20 + 20 + 5 + 20, abs=1.5)
+    # of the blade's 50 mm from the stem to the outside, the brim takes 5
+    assert found.depths[-1].depth_mm == pytest.approx(50.0, abs=0.2)
+    assert found.pull.thickness_mm == pytest.approx(45.0, abs=0.2)
     assert found.proof.opens
 
 
 def test_a_bar_asks_nothing_of_its_lips():
     lips = cut(shapes.cylinder(20, 100), 0.5).lips
     assert lips.stretch == pytest.approx(0.0, abs=1e-9)
+    assert lips.length_mm < 1.0  # nothing has to be slit, and no shortest slit is set
 
 
 @pytest.mark.parametrize("turn", [0.0, 40.0])
