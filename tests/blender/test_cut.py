@@ -122,7 +122,7 @@ def test_marks_all_round_leave_no_cut_and_all_else(laid_out):
     (warning,) = (one for one in found.warnings if one.stage == "cut")
     assert "Clear some of the marks" in warning.text
     assert warning.has_place
-    assert 20 - 10 < warning.at_mm[2] < 45
+    assert 0 < warning.at_mm[2] < 45
     assert after.case is before.case
     assert "slit" not in own(laid_out)
     assert (found.cut_pull_word, found.cut_lips_length_mm, len(found.depths)) == ("", 0.0, 0)
