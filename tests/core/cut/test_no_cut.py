@@ -13,9 +13,7 @@ from tests import shapes
 
 def barred(way):
     """Return the layout of a mushroom whose stem is marked all round, from 20 to 40 mm up."""
-    mesh = shapes.turned(
-        [(0, 0), *[(10, z) for z in range(0, 61, 4)], (30, 60), (30, 75), (0, 75)]
-    )
+    mesh = shapes.turned([(0, 0), *[(10, z) for z in range(0, 61, 4)], (30, 60), (30, 75), (0, 75)])
     middle = mesh.corners.mean(axis=1)
     band = (middle[:, 2] > 20) & (middle[:, 2] < 40) & (np.hypot(*middle[:, :2].T) < 15)
     tables = {"scan": {"up": "+z"}, "bubbles": {"lean_limit_deg": 0.0}, "cut": {"way": way}}
