@@ -92,6 +92,7 @@ def bubbles_table(bubbles: BubblesResult, placement: Floats) -> Table:
         "bound_ml": bubbles.bound_ml,
         "undecided_columns": bubbles.doubt.columns,
         "undecided_ml": bubbles.doubt.most_ml,
+        "narrow_ways_ml": bubbles.doubt.narrow_ml,
         "pockets": [_pocket(one, body, placement) for one, body in pockets],
         "clinging_area_cm2": bubbles.clinging_area_cm2,
         "narrow_area_cm2": bubbles.narrow_area_cm2,

@@ -39,6 +39,7 @@ def classes_of(
     found: Listed,
     settings: BubblesSettings,
     watch: Watch,
+    behind: Bools | None = None,
 ) -> Classes:
     """Return the classes of a master's faces; those on the riser have none.
 
@@ -56,6 +57,8 @@ def classes_of(
         Angles, brush, margin.
     watch : Watch
         Told of progress from 0.4 to 0.6.
+    behind : ndarray, shape (m,), optional
+        Faces behind ways out that rubber may shut: to brush like those in trapped air.
     """
     watch.at(0.4)
     depth, gate = trapped_faces(mesh, air)
@@ -70,5 +73,8 @@ def classes_of(
     tight = narrow_faces(mesh, settings.brush_mm) & ~base_faces
     narrow = without_islands(mesh, tight, least_mm2)
     watch.at(0.6)
-    to_brush = grown(mesh, (depth > 0.0) | clinging | narrow, settings.margin_mm) & ~base_faces
+    wanted = (depth > 0.0) | clinging | narrow
+    if behind is not None:
+        wanted |= behind & ~base_faces
+    to_brush = grown(mesh, wanted, settings.margin_mm) & ~base_faces
     return Classes(depth, pocket, clinging, narrow, to_brush)

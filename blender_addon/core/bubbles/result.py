@@ -51,12 +51,14 @@ class Pocket:
 class Doubt:
     """Columns that cannot be decided, and by how much all the trapped air may be wrong for them.
 
-    ``at_mm`` is where most of them lie together, None where there are none.
+    ``at_mm`` is where most of them lie together, None where there are none. ``narrow_ml`` is what
+    hangs on ways out that are narrower than a column, or lead over places where surfaces touch.
     """
 
     columns: int = 0
     most_ml: float = 0.0
     at_mm: tuple[float, float, float] | None = None
+    narrow_ml: float = 0.0
 
 
 NO_DOUBT = Doubt()
@@ -68,7 +70,8 @@ class BubblesResult:
 
     ``trapped_depth_mm`` is how deep a face sits in trapped air, 0 outside it. ``bound_ml`` is by
     how much the total may still change with a finer pitch, as it changed from one twice as wide,
-    and ``doubt.most_ml`` besides: what columns that cannot be decided may hide.
+    and besides what is in doubt: ``doubt.most_ml`` for columns that cannot be decided, and
+    ``doubt.narrow_ml`` for ways out that are narrower than a column.
     ``lean`` is the best of ``leans``. ``face_pocket`` is the number of the pocket that a face
     stands in, -1 outside; ``bodies`` are the pockets' air as closed meshes, in the same order.
     ``computed`` is ``prebrush`` without the maker's paint.

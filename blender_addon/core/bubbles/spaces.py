@@ -25,8 +25,8 @@ class Spaces:
     """The air, space by space: k > 0 has a roof, 0 is the vent.
 
     Space k lies in ``cell[k]`` from ``floor_mm`` to ``ceiling_mm``; a floor of -inf is the board.
-    ``open_floor_mm`` (nx * ny,) is where the vent begins in each cell. ``solids`` is what they
-    were found round.
+    ``roof_face`` and ``floor_face`` are what bounds it there, -1 for the board. ``open_floor_mm``
+    (nx * ny,) is where the vent begins in each cell. ``solids`` is what they were found round.
     """
 
     grid: Grid
@@ -35,6 +35,13 @@ class Spaces:
     ceiling_mm: Floats
     open_floor_mm: Floats
     solids: Solids
+    roof_face: Ints
+    floor_face: Ints
+
+    @property
+    def top_face(self) -> Ints:
+        """What the vent stands on, for each of the topmost solids."""
+        return self.solids.over_face[self.solids.topmost]
 
     def middle_mm(self, space: int) -> tuple[float, float]:
         """Return x, y of the middle of a space's cell."""
@@ -91,6 +98,7 @@ def _spaces(solids: Solids, base_faces: Bools) -> Spaces:
     same = np.append(False, cell[1:] == cell[:-1]) if len(cell) else np.zeros(0, dtype=bool)
     below = np.append(-np.inf, solids.high_mm[:-1]) if len(cell) else np.zeros(0)
     floor_mm = np.where(same, below, -np.inf)
+    under = np.append(-1, solids.over_face[:-1]) if len(cell) else np.zeros(0, dtype=np.int64)
     open_floor_mm = np.full(size, -np.inf)
     open_floor_mm[cell] = solids.high_mm  # the topmost of a cell is written last
     air = (floor_mm < solids.low_mm) & ~base_faces[solids.under_face]
@@ -101,6 +109,8 @@ def _spaces(solids: Solids, base_faces: Bools) -> Spaces:
         np.append(np.inf, solids.low_mm[air]),
         open_floor_mm,
         solids,
+        np.append(-1, solids.under_face[air]),
+        np.append(-1, np.where(same, under, -1)[air]),
     )
 
 
@@ -115,6 +125,8 @@ def _turned_over(spaces: Spaces) -> Spaces:
         spaces.ceiling_mm,
         spaces.open_floor_mm.reshape(nx, ny).T.ravel(),
         spaces.solids,
+        spaces.roof_face,
+        spaces.floor_face,
     )
 
 

@@ -8,9 +8,7 @@ from typing import TYPE_CHECKING
 
 from ..constants.bubbles import (
     FEWEST_COLUMNS,
-    LEAST_BOUND_SHARE,
     LEAST_POCKET_ML,
-    STILL_OPEN_FACTOR,
 )
 from ..geometry.solid import area_cm2
 from ..notices import Notice
@@ -20,6 +18,7 @@ from .brush import coat_g
 from .classes import classes_of
 from .doubt import doubt_of
 from .lean import lean_map
+from .narrow_ways import narrow_ways
 from .pockets import Air, listed, trapped_air
 from .result import BubblesResult, Lean
 from .ways import ways_up
@@ -27,6 +26,7 @@ from .ways import ways_up
 if TYPE_CHECKING:
     from ..scan.result import ScanResult
     from ..watch import Watch
+    from .narrow_ways import NarrowWays
     from .result import Doubt
     from .settings import BubblesSettings
 
@@ -54,9 +54,10 @@ def bubbles_stage(scan: ScanResult, settings: BubblesSettings, watch: Watch) -> 
     air = trapped_air(mesh, base, pitch)
     watch.at(0.3)
     coarse = trapped_air(mesh, base, 2.0 * pitch)
-    doubt = doubt_of(mesh, base, air)
+    ways = narrow_ways(mesh, base, (air, coarse))
+    doubt = replace(doubt_of(mesh, base, air), narrow_ml=ways.apart_ml)
     found = listed(air)
-    classes = classes_of(mesh, base, air, found, settings, watch)
+    classes = classes_of(mesh, base, air, found, settings, watch, ways.behind)
     bodies = bodies_of(mesh, air, found, watch)
     watch.at(0.7)
     upright = Lean(0.0, 0.0, air.trapped_ml)
@@ -70,7 +71,7 @@ def bubbles_stage(scan: ScanResult, settings: BubblesSettings, watch: Watch) -> 
     return BubblesResult(
         pitch_mm=pitch,
         trapped_ml=air.trapped_ml,
-        bound_ml=_still_open_ml(air.trapped_ml, coarse.trapped_ml) + doubt.most_ml,
+        bound_ml=ways.still_open_ml + ways.apart_ml + doubt.most_ml,
         doubt=doubt,
         pockets=pockets,
         trapped_depth_mm=classes.trapped_depth_mm,
@@ -87,16 +88,11 @@ def bubbles_stage(scan: ScanResult, settings: BubblesSettings, watch: Watch) -> 
         face_pocket=classes.pocket,
         computed=classes.to_brush,
         bodies=bodies,
-        warnings=_warnings(air, doubt),
+        warnings=_warnings(air, doubt, ways),
     )
 
 
-def _still_open_ml(fine_ml: float, coarse_ml: float) -> float:
-    """Return what a finer pitch may still change, from the totals at this and twice this pitch."""
-    return max(STILL_OPEN_FACTOR * abs(fine_ml - coarse_ml), LEAST_BOUND_SHARE * fine_ml)
-
-
-def _warnings(air: Air, doubt: Doubt) -> tuple[Notice, ...]:
+def _warnings(air: Air, doubt: Doubt, ways: NarrowWays) -> tuple[Notice, ...]:
     found = []
     if doubt.most_ml >= LEAST_POCKET_ML:
         columns = "one column" if doubt.columns == 1 else f"{doubt.columns} columns"
@@ -105,6 +101,13 @@ def _warnings(air: Air, doubt: Doubt) -> tuple[Notice, ...]:
             f"by {volume_text(doubt.most_ml)} at the most. Look at the scan there."
         )
         found.append(Notice("undecided_columns", text, doubt.at_mm))
+    if ways.at_mm is not None:
+        text = (
+            f"{volume_text(ways.largest_ml)} of air in one place hang on a way out narrower than "
+            f"{ways.width_mm:.1f} mm, or on surfaces that touch: it may leave there or stay. "
+            "Brush the place behind it."
+        )
+        found.append(Notice("narrow_way", text, ways.at_mm))
     if air.under_foot_ml > 1.0:
         text = (
             f"The board closes off {air.under_foot_ml:.0f} ml of air under the foot. "

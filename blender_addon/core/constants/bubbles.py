@@ -37,6 +37,22 @@ BRUSH_CELLS = 6.0
 LARGEST_GRID_CELLS = 6e6
 """Largest grid of cells: its distance transforms take about 0.3 GB."""
 
+CREEP_ROUNDS = 4
+"""Faces that free air is followed over from where a column meets it, before all ways are looked at:
+on a dense scan a column meets one face in five. Ours."""
+
+CREEP_COLUMNS = 10
+"""How far from held air narrow ways out are looked for, in columns. Ours."""
+
+CREEP_LEAST_ML = 0.001
+"""Less held air is not followed: a bead 1.2 mm across. Ours."""
+
+NARROW_WORTH_ML = 0.1
+"""Air behind a narrow way is worth a word from here on: a bead 6 mm across. Ours."""
+
+NARROW_WORTH_SHARE = 0.05
+"""And it must be this share of what is held there: the rest is how a lip falls on columns. Ours."""
+
 FEWEST_COLUMNS = 300.0
 """Columns across the largest size: half a millimetre on a piece of 150 mm."""
 

@@ -30,9 +30,10 @@ class Stretches:
 class Solids:
     """Every stretch of a column that lies in the solid, by cell and then from below.
 
-    ``cell`` (n,), ``low_mm`` and ``high_mm`` (n,); ``under_face`` (n,) is where it is entered.
-    ``unclosed`` (k,) are the cells whose column the surface does not close, ``inside_out`` the
-    stretches of the others that the surface goes round the wrong way.
+    ``cell`` (n,), ``low_mm`` and ``high_mm`` (n,); ``under_face`` (n,) is where it is entered,
+    ``over_face`` (n,) where it is left. ``unclosed`` (k,) are the cells whose column the surface
+    does not close, ``inside_out`` the stretches of the others that the surface goes round the
+    wrong way, ``crossed`` the cells where some surface lies in a solid.
     """
 
     grid: Grid
@@ -40,8 +41,16 @@ class Solids:
     low_mm: Floats
     high_mm: Floats
     under_face: Ints
+    over_face: Ints
     unclosed: Ints
     inside_out: Stretches
+    crossed: Ints
+
+    @property
+    def topmost(self) -> Ints:
+        """The topmost stretch of each cell that has one."""
+        last: Ints = np.flatnonzero(np.append(self.cell[1:] != self.cell[:-1], True))
+        return last[: len(self.cell)]
 
     @property
     def volume_mm3(self) -> float:
@@ -133,8 +142,10 @@ def solids_of(cuts: Cuts, grid: Grid, reading: Reading = Reading.LIKELY) -> Soli
         (winding < 0) & (np.append(np.diff(closed.z_mm), 0.0)[: len(before)] > 0)
     )
     sure = Solids(
-        grid, closed.cell[low], closed.z_mm[low], closed.z_mm[high], closed.face[low], unclosed,
+        grid, closed.cell[low], closed.z_mm[low], closed.z_mm[high], closed.face[low],
+        closed.face[high], unclosed,
         Stretches(closed.cell[turned], closed.z_mm[turned], closed.z_mm[turned + 1]),
+        np.unique(closed.cell[(winding > 1) | (winding < 0)]),
     )  # fmt: skip
     if not len(unclosed):
         return sure
@@ -158,24 +169,28 @@ def _with_neighbours(sure: Solids) -> Solids:
     owner, rank = spread(np.searchsorted(sure.cell, like, "right") - first)
     own = first[owner] + rank
     return _merged(
-        sure, sure.unclosed[owner], sure.low_mm[own], sure.high_mm[own], sure.under_face[own]
-    )
+        sure, sure.unclosed[owner], sure.low_mm[own], sure.high_mm[own],
+        (sure.under_face[own], sure.over_face[own]),
+    )  # fmt: skip
 
 
 def _with_walls(sure: Solids, loose: Crossings, *, full: bool) -> Solids:
     """Fill the unclosed columns from the lowest surface to the highest, or keep their surfaces."""
     if not full:
-        return _merged(sure, loose.cell, loose.z_mm - SKIN_MM, loose.z_mm, loose.face)
+        return _merged(sure, loose.cell, loose.z_mm - SKIN_MM, loose.z_mm, (loose.face,) * 2)
     heights = np.concatenate([sure.low_mm, sure.high_mm, loose.z_mm])
     low, high = (np.full(len(sure.unclosed), end) for end in (heights.min(), heights.max()))
-    return _merged(sure, sure.unclosed, low, high, loose.face[_first_of(loose.cell)])
+    first = loose.face[_first_of(loose.cell)]
+    return _merged(sure, sure.unclosed, low, high, (first, first))
 
 
 def _first_of(cell: Ints) -> Ints:
     return np.flatnonzero(np.append(True, cell[1:] != cell[:-1]))
 
 
-def _merged(sure: Solids, cell: Ints, low_mm: Floats, high_mm: Floats, face: Ints) -> Solids:
+def _merged(
+    sure: Solids, cell: Ints, low_mm: Floats, high_mm: Floats, faces: tuple[Ints, Ints]
+) -> Solids:
     cells, lows = np.append(sure.cell, cell), np.append(sure.low_mm, low_mm)
     order = np.lexsort((lows, cells))
     return replace(
@@ -183,5 +198,6 @@ def _merged(sure: Solids, cell: Ints, low_mm: Floats, high_mm: Floats, face: Int
         cell=cells[order],
         low_mm=lows[order],
         high_mm=np.append(sure.high_mm, high_mm)[order],
-        under_face=np.append(sure.under_face, face)[order],
+        under_face=np.append(sure.under_face, faces[0])[order],
+        over_face=np.append(sure.over_face, faces[1])[order],
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -25,6 +26,14 @@ class Edges:
     forward: Bools
     uses: Ints
     net: Ints
+
+    @cached_property
+    def manifold(self) -> tuple[Ints, Ints]:
+        """The edges (k,) that just two faces share, one each way, and these faces (k, 2)."""
+        order = np.argsort(self.of_face.ravel(), kind="stable")
+        edge = np.flatnonzero((self.uses == 2) & (self.net == 0))
+        first = (np.cumsum(self.uses) - self.uses)[edge]
+        return edge, np.column_stack([order[first], order[first + 1]]) // 3
 
 
 def edges_of(faces: Ints, vertex_count: int) -> Edges:

@@ -116,9 +116,11 @@ def test_a_body_turns_with_the_piece():
     assert turned.center_mass == pytest.approx(turn @ body.center_mass, abs=0.05)
 
 
-def test_hollows_joined_by_a_gap_that_no_column_sees_get_a_body_each():
-    # By hand: two shut hollows, 10 x 10 x 10 and 6 x 10 x 10 mm, in a block; in the wall of 0.6 mm
-    # between them, narrower than a column, is a slit of 0.1 mm.
+def hollows_with_a_slit():
+    """By hand: two shut hollows, 10 x 10 x 10 and 6 x 10 x 10 mm, in a block; in the wall of 0.6 mm
+    between them, narrower than a column, is a slit of 0.1 mm.
+    """
+
     def solid(size, low):
         return to_solid(shapes.box(size, low))
 
@@ -126,7 +128,19 @@ def test_hollows_joined_by_a_gap_that_no_column_sees_get_a_body_each():
     for size, low in (((10, 10, 10), (5, 5, 5)), ((6, 10, 10), (15.6, 5, 5)),
                       ((0.8, 0.1, 10), (14.9, 9.93, 5))):  # fmt: skip
         block -= solid(size, low)
-    pockets, bodies = bodied(to_mesh(block), 1.0)
+    return to_mesh(block)
+
+
+def test_hollows_joined_by_a_gap_that_no_column_sees_are_one_pocket_with_one_body():
+    (pocket,), (body,) = bodied(hollows_with_a_slit(), 1.0)
+    assert pocket.kind == "sealed"
+    assert body.volume == pytest.approx(1600.6, rel=0.001)
+    assert pocket.volume_ml == pytest.approx(1.6, rel=0.1)
+
+
+def test_where_surfaces_cross_nobody_follows_such_a_gap_and_each_hollow_gets_its_body():
+    crossing = shapes.box((1.0, 1.0, 1.0), (15.0, 9.5, 0.5))  # in the block, under the slit
+    pockets, bodies = bodied(shapes.joined(hollows_with_a_slit(), crossing), 1.0)
     assert [pocket.kind for pocket in pockets] == ["sealed", "sealed"]
     assert [body.volume for body in bodies] == pytest.approx([1000.0, 600.0], rel=0.01)
     assert [pocket.volume_ml for pocket in pockets] == pytest.approx([1.0, 0.6], rel=0.1)
