@@ -18,6 +18,7 @@ from .seams import FAR_MM
 
 if TYPE_CHECKING:
     from ..arrays import Floats
+    from .bed import Bed
     from .settings import PartsSettings
 
 
@@ -38,7 +39,7 @@ def board_tiles(
         return [("base board", board)]
     for columns, rows in _counts():
         tiles = _tiles(plan, columns, rows, settings.fit_mm)
-        if all(bed.turn_deg(_points(plan ^ tile)) is not None for tile in tiles):
+        if all(_is_whole(plan ^ tile, bed) for tile in tiles):
             low, high = board.bounding_box()[2::3]
             names = [name for column in tile_names(columns, rows) for name in column]
             return [
@@ -51,6 +52,11 @@ def board_tiles(
         f" {MOST_TILES} by {MOST_TILES} tiles fit the bed. Take a larger one, or saw it of wood."
     )
     raise BadSettingError("parts.bed_x_mm", message)
+
+
+def _is_whole(section: manifold3d.CrossSection, bed: Bed) -> bool:
+    """Tell whether a tile fits the bed and hangs together: a bow of the rim may fall into two."""
+    return len(section.decompose()) == 1 and bed.turn_deg(_points(section)) is not None
 
 
 def _counts() -> list[tuple[int, int]]:

@@ -6,8 +6,10 @@ import textwrap
 
 import bpy
 
+from ...bridge.kept import kept
 from ...bridge.outdated import outdated_stages
 from ...bridge.properties import setting_fields, shown_name
+from ...bridge.worded import refused_at, worded
 from ...core.fields import spec_of
 from .. import ids
 
@@ -40,7 +42,8 @@ class StagePanel(SidebarPanel):
         row = self.layout.row(align=True)
         if stage in outdated_stages(context.scene):
             row.label(icon="FILE_REFRESH")
-        if any(warning.stage == stage for warning in found.warnings):
+        refused = refused_at(kept.trouble)[0].startswith(f"{stage}.")
+        if refused or any(warning.stage == stage for warning in found.warnings):
             row.label(icon="ERROR")
         row.operator(ids.OPEN_HELP, text="", icon="QUESTION", emboss=False).page = stage
         row.separator()
@@ -81,7 +84,7 @@ def draw_warnings(layout: bpy.types.UILayout, context: bpy.types.Context, stage:
     for warning in context.scene.riseline.results.warnings:
         if warning.stage == stage:
             box = layout.box().column()
-            words(box, context, warning.text, "ERROR")
+            words(box, context, worded(warning.text), "ERROR")
             if warning.has_place:
                 box.operator(ids.SHOW_PLACE, icon="ZOOM_IN").at_mm = warning.at_mm
 
@@ -108,14 +111,15 @@ def words(
 
 
 def draw_settings(
-    layout: bpy.types.UILayout, scene: bpy.types.Scene, stage: str, left_out: frozenset[str]
+    layout: bpy.types.UILayout, context: bpy.types.Context, stage: str, left_out: frozenset[str]
 ) -> None:
-    """Draw the settings of a stage but for some.
+    """Draw the settings of a stage but for some; below one that was refused, the reason.
 
     Each label stands inside its field: beside it, many would not fit the width of the sidebar.
     """
     layout.use_property_decorate = False
-    column = layout.column()
+    column, scene = layout.column(), context.scene
+    refused, why = refused_at(kept.trouble)
     for field in setting_fields(stage):
         if field.name in left_out:
             continue
@@ -123,14 +127,19 @@ def draw_settings(
         if field.name.endswith("_file"):  # a path needs the whole width
             column.label(text=spec_of(field).label)
             words_beside = ""
-        column.prop(group, shown_name(field), text=words_beside)
+        at_fault = refused == f"{stage}.{field.name}"
+        row = column.column()
+        row.alert = at_fault
+        row.prop(group, shown_name(field), text=words_beside)
+        if at_fault:
+            words(row, context, why, "ERROR")
 
 
 def settings_panel(stage: str, parent: str, left_out: frozenset[str] = frozenset()) -> type:
     """Return a new sub-panel, closed by default, for the settings of a stage."""
 
     def draw(self: bpy.types.Panel, context: bpy.types.Context) -> None:
-        draw_settings(self.layout, context.scene, stage, left_out)
+        draw_settings(self.layout, context, stage, left_out)
         self.layout.operator(ids.RESET_STAGE, icon="LOOP_BACK").stage = stage
 
     body = {"bl_label": "Settings", "bl_parent_id": parent, "draw": draw}

@@ -9,6 +9,8 @@ from ...bridge.lengths import shown_length, shown_size
 from ...bridge.outdated import outdated_stages
 from ...bridge.preview import preview
 from ...bridge.sculpts import piece_of, pieces
+from ...bridge.worded import refused_at, worded
+from ...core.case.case import ROUND
 from ...core.constants.scan import SMALLEST_MASTER_MM, TALLEST_MASTER_MM
 from ...core.units import time_text
 from .. import ids, polls
@@ -52,7 +54,10 @@ class MoldPanel(SidebarPanel, bpy.types.Panel):
         elif kept.trouble:
             box = layout.box()
             box.alert = True
-            words(box, context, kept.trouble, "ERROR")
+            words(box, context, worded(kept.trouble), "ERROR")
+            if refused_at(kept.trouble)[0] == "case.kind":
+                take = box.operator(ids.TAKE_CASE, text="Print a Round Case Instead")
+                take.kind = ROUND
         if context.scene.riseline.results.token:
             _draw_findings(layout, context)
 

@@ -21,7 +21,7 @@ class SheetPanel(StagePanel, bpy.types.Panel):
         row = self.layout.row()
         row.scale_y = 1.4
         row.operator(ids.WRITE_SHEETS, icon="FILE_TEXT")
-        draw_settings(self.layout, context.scene, "sheet", SCENE_DECIDES)
+        draw_settings(self.layout, context, "sheet", SCENE_DECIDES)
         super().draw(context)
 
     def draw_results(
