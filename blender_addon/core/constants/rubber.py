@@ -35,3 +35,7 @@ practice, no source."""
 
 POT_CLEARANCE_MM = 5.0
 """Room on each side of a block, to lift it in and out. Common practice, no source."""
+
+HAND_POUR_ML_S = 20.0
+"""What is poured from a cup in a thin stream, whatever the throat passes: faster, the stream draws
+air in. Common practice, no source."""

@@ -140,7 +140,7 @@ def _notices(case: CaseResult, split: Split, parts: tuple[Part, ...]) -> tuple[N
             "larger_than_bed",
             f"The {part.name} takes {length_text(part.wide_mm)} by {length_text(part.deep_mm)} and"
             f" is {length_text(part.tall_mm)} high, more than the print bed. Take a smaller"
-            " funnel.bowl_ml, or make it of card by its pattern.",
+            " funnel.bowl_ml or funnel.widest_throat_mm, or make it of card by its pattern.",
         )
         for part in parts
         if not part.fits_bed

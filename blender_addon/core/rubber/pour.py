@@ -6,6 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from ..constants.common import GRAVITY_M_S2
+from ..constants.rubber import HAND_POUR_ML_S
 
 if TYPE_CHECKING:
     from ..funnel.result import FunnelResult
@@ -80,11 +81,12 @@ def pour_time_s(
 ) -> float:
     """Return how long a volume takes through the funnel while its bowl is kept half full.
 
-    The throat ends over the rubber, so nothing drowns it. Viscosity is that of fresh rubber. Real
+    A wide throat passes more than a hand pours in a thin stream: then the hand's pace counts. The
+    throat ends over the rubber, so nothing drowns it. Viscosity is that of fresh rubber. Real
     rubber thins when sheared and thickens with time: trust the number to half of itself.
     """
     head_mm = (funnel.top_z_mm - funnel.cone_z_mm) / 2.0
     flow = flow_ml_s(
         funnel.throat_mm, funnel.throat_length_mm, head_mm, viscosity_pa_s, density_kg_m3
     )
-    return volume_ml / flow
+    return volume_ml / min(flow, HAND_POUR_ML_S)

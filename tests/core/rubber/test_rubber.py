@@ -280,3 +280,16 @@ def test_the_rubber_round_a_scan():
     bore_mm3 = math.pi * 100**2 * case.level_z_mm
     left_ml = (bore_mm3 - master_mm3 - section.area() * case.riser_mm) / 1000
     assert rubber.volume_ml == pytest.approx(left_ml, rel=1e-3)
+
+
+def test_a_wide_throat_does_not_hurry_the_hand_that_pours():
+    # a throat of 40 mm passes 50 ml/s and more; 20 ml/s by hand: common practice, no source
+    case = cased(shapes.cylinder(50, 100))
+    wide, narrow = (
+        pour_time_s(
+            2000, funnel_stage(case, FunnelSettings(widest_throat_mm=mm), Watch()), 20, 1080
+        )
+        for mm in (200.0, 12.0)
+    )
+    assert wide == pytest.approx(2000 / 20)
+    assert narrow > wide
