@@ -6,9 +6,24 @@ fault and must show as such.
 
 from __future__ import annotations
 
+from typing import Any
+
+
+def _as_raised(
+    kind: type[RiselineError], args: tuple[Any, ...], told: dict[str, Any]
+) -> RiselineError:
+    error = kind.__new__(kind)
+    error.args = args
+    error.__dict__.update(told)
+    return error
+
 
 class RiselineError(Exception):
     """The root: window and command line catch this one only."""
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        """Bring an error from one process to another as it was raised."""
+        return _as_raised, (type(self), self.args, self.__dict__)
 
 
 class CancelledError(RiselineError):

@@ -30,6 +30,8 @@ if TYPE_CHECKING:
     from .settings import Settings
 
 STAGES = ("Scan", "Bubbles", "Case", "Funnel", "Cut", "Rubber", "Resin", "Parts", "Sheet")
+"""In the order of the job, which is not that of the lines below: the parts do not wait for the cut,
+which takes longest, so that they can be seen before it is found."""
 
 
 def lay_out(
@@ -68,6 +70,14 @@ def lay_out(
     bubbles = memo("Bubbles", brush_stage, scan, air, paint, settings.bubbles, watch=watch)
     case = memo("Case", case_stage, scan, stock_of(settings.case), settings.case, watch=watch)
     funnel = memo("Funnel", funnel_stage, case, settings.funnel, watch=watch)
+    room, coat_g = memo("Rubber", room_stage, air, case, watch=watch), bubbles.prebrush_g
+    pots, wanted = pots_of(settings.rubber), settings.rubber
+    rubber = memo("Rubber", rubber_stage, room, coat_g, case, funnel, pots, wanted, watch=watch)
+    parts = memo("Parts", parts_stage, case, funnel, rubber.forces, settings.parts, watch=watch)
+    cavity = memo("Resin", cavity_in, scan, settings.resin.shell_mm, watch=watch)
+    resin = memo(
+        "Resin", resin_stage, scan, cavity, rubber.shrink_percent, settings.resin, watch=watch
+    )  # fmt: skip
     barred = memo("Cut", marks_on_master, scan, marks, watch=watch)
     allowed, split_deg = allowed_stretch(settings.cut), settings.cut.split_deg
     piece = memo(
@@ -77,14 +87,6 @@ def lay_out(
         "Cut", measured, scan.mesh, scan.riser_outline, scan.riser_mm, settings.cut, watch=watch
     )  # fmt: skip
     cut = memo("Cut", cut_stage, case, piece, measures, barred, settings.cut, watch=watch)
-    room, coat_g = memo("Rubber", room_stage, air, case, watch=watch), bubbles.prebrush_g
-    pots, wanted = pots_of(settings.rubber), settings.rubber
-    rubber = memo("Rubber", rubber_stage, room, coat_g, case, funnel, pots, wanted, watch=watch)
-    cavity = memo("Resin", cavity_in, scan, settings.resin.shell_mm, watch=watch)
-    resin = memo(
-        "Resin", resin_stage, scan, cavity, rubber.shrink_percent, settings.resin, watch=watch
-    )  # fmt: skip
-    parts = memo("Parts", parts_stage, case, funnel, rubber.forces, settings.parts, watch=watch)
     sheet = memo("Sheet", sheet_stage, case, funnel, cut, settings.sheet, watch=watch)
     return Layout(
         settings, scan, bubbles, case, funnel, cut, rubber, resin, parts, sheet,

@@ -56,7 +56,7 @@ class _Reader(Memo):
 
 @cache
 def inputs_of_stages() -> dict[str, frozenset[str]]:
-    """Return the stages whose results each stage takes, in the order of the job.
+    """Return the stages whose results each stage takes, in the order in which they run.
 
     Examples
     --------

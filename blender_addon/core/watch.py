@@ -1,8 +1,8 @@
-"""Progress out, cancel in: what a long computation is given to report to."""
+"""Progress and results out, cancel in: what a long computation is given to report to."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from .errors import CancelledError
 
@@ -18,6 +18,10 @@ def _never() -> bool:
     return False
 
 
+def _unseen(step: str, result: object) -> None:
+    del step, result
+
+
 class Watch:
     """Tell how far the work is, and stop it when asked to.
 
@@ -27,6 +31,8 @@ class Watch:
         Called with the stage's label and the done fraction of that stage, from the working thread.
     cancelled : callable, optional
         Asked at every step; when it returns True the step raises `CancelledError`.
+    show : callable, optional
+        Called with the name of each step that is done and its result, before the next begins.
 
     Examples
     --------
@@ -40,9 +46,11 @@ class Watch:
         self,
         tell: Callable[[str, float], None] = _silent,
         cancelled: Callable[[], bool] = _never,
+        show: Callable[[str, Any], None] = _unseen,
     ) -> None:
         self._tell = tell
         self._cancelled = cancelled
+        self._show = show
         self._stage = ""
 
     def begin(self, stage: str) -> None:
@@ -62,3 +70,7 @@ class Watch:
         if self._cancelled():
             raise CancelledError
         self._tell(self._stage, fraction)
+
+    def made(self, step: str, result: object) -> None:
+        """Show what a step found."""
+        self._show(step, result)
