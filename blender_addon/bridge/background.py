@@ -6,7 +6,7 @@ import queue
 import threading
 import time
 from concurrent.futures import ThreadPoolExecutor
-from typing import TYPE_CHECKING, Generic, TypeVar
+from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
 from ..core.watch import Watch
 
@@ -40,7 +40,12 @@ class Work(Generic[Result]):
         self._reports: queue.SimpleQueue[tuple[str, float]] = queue.SimpleQueue()
         self._stop = threading.Event()
         with_one_thread = ThreadPoolExecutor(max_workers=1, thread_name_prefix="riseline")
-        watch = Watch(lambda *report: self._reports.put(report), self._stop.is_set)
+        self._ahead: queue.SimpleQueue[tuple[Any, ...]] = queue.SimpleQueue()
+        watch = Watch(
+            lambda *report: self._reports.put(report),
+            self._stop.is_set,
+            lambda *results: self._ahead.put(results),
+        )
         self._future = with_one_thread.submit(task, watch)
         with_one_thread.shutdown(wait=False)
 
@@ -77,6 +82,13 @@ class Work(Generic[Result]):
         while not self._reports.empty():
             self.stage, self.fraction = self._reports.get()
         return over
+
+    def ahead(self) -> tuple[Any, ...]:
+        """Return the last results that came ahead of the rest since last time, or none."""
+        results: tuple[Any, ...] = ()
+        while not self._ahead.empty():
+            results = self._ahead.get()
+        return results
 
     def result(self) -> Result:
         """Wait for the end, then return the result or raise what the work raised."""

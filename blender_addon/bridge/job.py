@@ -7,22 +7,24 @@ from typing import TYPE_CHECKING
 
 import bpy
 
+from ..core.desk.desk import Order
 from ..core.errors import UnusableMeshError
-from . import coating, reading, results, views
+from . import ahead, coating, reading, results, views
 from .beds import lay_parts
 from .kept import kept
 from .leaning import show_pour
 from .mesh import read_raw
 from .outdated import settings_for
-from .paint import mark_of, read_painted
-from .place import eye_direction
+from .paint import read_painted
 from .properties import read_settings
-from .rising import add_rubber, pour_of, tell_pour
+from .rising import add_rubber, tell_pour
 from .sculpts import whole_of, work_on
-from .show import of_faces, show
+from .show import show
 
 if TYPE_CHECKING:
-    from ..core.layout import Layout
+    from ..core.case.result import CaseResult
+    from ..core.desk.desk import Laid
+    from ..core.parts.result import PartsResult
     from ..core.watch import Watch
 
 
@@ -39,30 +41,32 @@ class Job:
 
     def __init__(self, context: bpy.types.Context, scan: bpy.types.Object, only: str = "") -> None:
         scene = context.scene
-        self._desk = kept.desk(scene, scan)
-        self._settings = settings_for(scene, only, whole_of(scene, scan))
-        self._raw = read_raw(scene, scan, context.evaluated_depsgraph_get())
-        self._painted = read_painted(scene)
+        settings = settings_for(scene, only, whole_of(scene, scan))
+        raw = read_raw(scene, scan, context.evaluated_depsgraph_get())
         found = scene.riseline.results
-        self._lean = (found.shown_lean_deg, found.shown_towards_deg)
+        lean_deg = found.shown_lean_deg, found.shown_towards_deg
+        self._order = Order(raw, read_painted(scene), settings, lean_deg)
         self._scene, self._scan = scene.session_uid, scan.session_uid
+        self._ahead: ahead.Ahead | None = None
 
-    def run(self, watch: Watch) -> Layout:
+    def run(self, watch: Watch) -> Laid:
         """Lay out the mold; touches nothing of Blender, so it may run in a thread."""
-        pipeline = import_module("..core.pipeline", __package__)
-        mesh = self._desk.meshes.mesh_of(self._raw)
-        self._paint = self._desk.paint.paint_of(self._painted, mesh)
-        self._marks = self._desk.marks.marks_of(self._painted, mesh)
-        layout = pipeline.lay_out(
-            mesh, self._settings, self._desk.memo, watch, self._paint, self._marks
-        )
-        self._upright = pour_of(layout)
-        self._faces = of_faces(layout, mark_of(mesh))
-        self._leaned = pour_of(layout, *self._lean) if self._lean[0] > 0.0 else None
-        eye_direction(layout)  # what a master tells of itself is worked out here, not in the window
-        return layout
+        return kept.hand.run((self._scene, self._scan), self._order, watch)
 
-    def bring_back(self, layout: Layout) -> bpy.types.Scene:
+    def show_ahead(self, case: CaseResult, parts: PartsResult) -> None:
+        """Show case and parts in place of the last ones, while the rest is looked for."""
+        scene = _find(bpy.data.scenes, self._scene)
+        if scene is not None and scene.riseline.piece is _find(scene.objects, self._scan):
+            self._ahead = ahead.show(scene, case, parts)
+
+    def take_back(self) -> None:
+        """Show again what stood there before, if anything was shown ahead."""
+        scene = _find(bpy.data.scenes, self._scene)
+        if scene is not None and self._ahead is not None:
+            self._ahead.take_back(scene)
+        self._ahead = None
+
+    def bring_back(self, laid: Laid) -> bpy.types.Scene:
         """Put a layout into the scene that it was made for: objects and numbers.
 
         Raises
@@ -75,17 +79,18 @@ class Job:
         if scene is None or scan is None:
             message = "The scan was removed meanwhile. Select another one and lay out again."
             raise UnusableMeshError(message)
+        layout = laid.layout
         work_on(scene, scan)
-        place = show(scene, scan, layout, (self._paint, self._marks), self._faces)
+        place = show(scene, scan, laid)
         results.store(scene.riseline.results, layout, scan.name, kept.add(layout))
-        add_rubber(scene, place, layout, self._upright)
-        tell_pour(scene, self._upright)
+        add_rubber(scene, place, layout, laid.upright)
+        tell_pour(scene, laid.upright)
         lay_parts(scene)
         reading.store(scene.riseline, layout)
         coating.store(scene.riseline, layout)
         views.apply(scene)
-        if self._leaned is not None:
-            show_pour(scene, layout, self._leaned)
+        if laid.leaned is not None:
+            show_pour(scene, layout, laid.leaned)
         return scene
 
 

@@ -7,19 +7,16 @@ back earlier results, bring back the layout that belongs to them; a file from di
 from __future__ import annotations
 
 import uuid
-from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
-from ..core.memo import Memo
-from ..core.pipeline import STAGES
-from .marks import MarksReader
-from .mesh import MeshReader
-from .paint import PaintReader
+import bpy
+
+from ..core.pipeline_inputs import inputs_of_stages
+from .hand import Hand
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    import bpy
     from mathutils import Vector
 
     from ..core.layout import Layout
@@ -29,20 +26,11 @@ LAYOUTS_KEPT = 3
 """Enough for undo and redo; each holds several copies of a scan's arrays."""
 
 COMMON_PACE_S = {
-    **dict.fromkeys(STAGES, 1.0), "Scan": 3.0, "Bubbles": 12.0, "Resin": 2.0, "Funnel": 0.2,
+    **{stage.title(): 1.0 for stage in inputs_of_stages()},
+    "Scan": 3.0, "Bubbles": 12.0, "Resin": 2.0, "Funnel": 0.2, "Cut": 7.0,
 }  # fmt: skip
-"""Seconds that the stages take, until they were seen to: measured on a scan of 870 000 triangles
-with two cores."""
-
-
-@dataclass
-class Desk:
-    """What is at hand for one scene: its readers, and the memory of stages."""
-
-    meshes: MeshReader = field(default_factory=MeshReader)
-    paint: PaintReader = field(default_factory=PaintReader)
-    marks: MarksReader = field(default_factory=MarksReader)
-    memo: Memo = field(default_factory=Memo)
+"""Seconds that the stages take, in the order in which they run, until they were seen to: measured
+on a scan of 870 000 triangles with two cores."""
 
 
 class Kept:
@@ -51,22 +39,15 @@ class Kept:
     def __init__(self) -> None:
         self.work: Work[Any] | None = None
         self.clear_away: Callable[[], None] | None = None
+        self.hand = Hand(beside=not bpy.app.background)
         self.trouble = ""
         self.mark: tuple[str, Vector] | None = None
         self.pace_s: dict[str, float] = dict(COMMON_PACE_S)
         self._layouts: dict[str, Layout] = {}
-        self._desks: dict[tuple[int, int], Desk] = {}
-
-    def desk(self, scene: bpy.types.Scene, scan: bpy.types.Object) -> Desk:
-        """Return what is at hand for a piece in a scene; only the last one is kept."""
-        key = (scene.session_uid, scan.session_uid)
-        if key not in self._desks:
-            self._desks = {key: Desk()}
-        return self._desks[key]
 
     def start_afresh(self) -> None:
         """Forget what stages remember: the next run computes everything."""
-        self._desks.clear()
+        self.hand.end()
 
     def add(self, layout: Layout) -> str:
         """Keep a layout; return the token to find it by."""
@@ -94,7 +75,7 @@ class Kept:
         self.end_work()
         self.trouble, self.mark = "", None
         self._layouts.clear()
-        self._desks.clear()
+        self.hand.end()
 
 
 kept = Kept()

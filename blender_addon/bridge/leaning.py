@@ -6,18 +6,20 @@ from typing import TYPE_CHECKING
 
 from mathutils import Matrix
 
+from ..core.desk.pour import pour_of
 from ..core.errors import UnusableMeshError
 from ..core.rubber.leaned import leaned_frame
 from . import names, views
 from .kept import kept
 from .lengths import mm_per_unit
-from .rising import Pour, add_rubber, pour_of, tell_pour
+from .rising import add_rubber, tell_pour
 from .show import own_objects, remove_roles
 
 if TYPE_CHECKING:
     import bpy
     import numpy as np
 
+    from ..core.desk.pour import Pour
     from ..core.layout import Layout
 
 LEVEL = frozenset({names.MAP_ROLE, names.RUBBER_ROLE, names.AIR_ROLE})

@@ -6,43 +6,12 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..core.cut.marks import NO_MARKS, Marks
 from . import attributes, names
 from .build import show_classes
-from .paint import mark_of
 from .views import MODE
 
 if TYPE_CHECKING:
     import bpy
-
-    from ..core.geometry.mesh import Mesh
-    from .paint import Painted
-
-
-class MarksReader:
-    """Makes marks of what was read, the same ones while they are equal: no stage runs again."""
-
-    def __init__(self) -> None:
-        self._last = NO_MARKS
-
-    def marks_of(self, painted: Painted | None, mesh: Mesh) -> Marks:
-        """Return the marks by the faces of a scan; may run in a thread.
-
-        Parameters
-        ----------
-        painted : Painted, optional
-            Marks on the map of another scan do not count.
-        mesh : Mesh
-            The scan.
-        """
-        faces = np.zeros(len(mesh.faces), dtype=bool)
-        if painted is not None and painted.mark == mark_of(mesh):
-            faces[painted.source[painted.not_here & (painted.source >= 0)]] = True
-        if not faces.any():
-            self._last = NO_MARKS
-        elif not np.array_equal(faces, self._last.faces):
-            self._last = Marks(faces)
-        return self._last
 
 
 def mark_selected(data: bpy.types.Mesh, *, barred: bool) -> int:

@@ -2,44 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
 
+from ..core.desk.read import Raw
 from ..core.errors import UnusableMeshError
-from ..core.geometry.mesh import Mesh
 from .build import CORNER_VERTEX
 from .lengths import mm_per_unit
 
 if TYPE_CHECKING:
     import bpy
-
-
-@dataclass(frozen=True, eq=False)
-class _Reading:
-    """What was read last, and the mesh made from it."""
-
-    vertices: np.ndarray
-    faces: np.ndarray
-    matrix: np.ndarray
-    mesh: Mesh
-
-    def matches(self, vertices: np.ndarray, faces: np.ndarray, matrix: np.ndarray) -> bool:
-        pairs = ((self.matrix, matrix), (self.faces, faces), (self.vertices, vertices))
-        return all(np.array_equal(old, new) for old, new in pairs)
-
-
-@dataclass(frozen=True, eq=False)
-class Raw:
-    """An object as it was read: not yet a mesh of core, which takes long for a fine scan.
-
-    ``vertices`` (n, 3) in the object's own frame, ``faces`` (m, 3), ``matrix`` (4, 4) to mm.
-    """
-
-    vertices: np.ndarray
-    faces: np.ndarray
-    matrix: np.ndarray
 
 
 def read_raw(
@@ -68,29 +41,6 @@ def read_raw(
     matrix = np.array(thing.matrix_world, dtype=np.float64)
     matrix[:3] *= mm_per_unit(scene)
     return Raw(vertices, faces, matrix)
-
-
-class MeshReader:
-    """Makes meshes of what was read, and hands back the same one while nothing changed.
-
-    Stages that get the very same mesh need not run again, so sameness is worth keeping.
-    """
-
-    def __init__(self) -> None:
-        self._last: _Reading | None = None
-
-    def mesh_of(self, raw: Raw) -> Mesh:
-        """Return the mesh; touches nothing of Blender, so it may run in a thread.
-
-        Raises
-        ------
-        UnusableMeshError
-            If a vertex has no finite position.
-        """
-        vertices, faces, matrix = raw.vertices, raw.faces, raw.matrix
-        if self._last is None or not self._last.matches(vertices, faces, matrix):
-            self._last = _Reading(vertices, faces, matrix, Mesh(vertices, faces).moved(matrix))
-        return self._last.mesh
 
 
 def _arrays(evaluated: bpy.types.Object) -> tuple[np.ndarray, np.ndarray]:

@@ -2,39 +2,18 @@
 
 from __future__ import annotations
 
-import zlib
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..core.bubbles.paint import NO_PAINT, Paint, painted
+from ..core.bubbles.paint import Paint, painted
+from ..core.desk.read import Painted
 from . import attributes, names
 from .build import show_classes
 from .show import own_objects
 
 if TYPE_CHECKING:
     import bpy
-
-    from ..core.geometry.mesh import Mesh
-
-
-def mark_of(mesh: Mesh) -> str:
-    """Return what tells a scan from others: its triangles, wherever its vertices were moved."""
-    return f"{len(mesh.faces)}-{zlib.crc32(mesh.faces.tobytes()):08x}"
-
-
-@dataclass(frozen=True, eq=False)
-class Painted:
-    """The paint of a map: the mark of its scan; of each face the scan's triangle, and the paint.
-
-    ``not_here`` are the faces that no cut may cross.
-    """
-
-    mark: str
-    source: np.ndarray
-    paint: np.ndarray
-    not_here: np.ndarray
 
 
 def read_painted(scene: bpy.types.Scene) -> Painted | None:
@@ -48,33 +27,6 @@ def read_painted(scene: bpy.types.Scene) -> Painted | None:
                 barred = attributes.read(data, names.NOT_HERE)
             return Painted(data[names.SCAN_MARK], source, paint, barred)
     return None
-
-
-class PaintReader:
-    """Makes paint of what was read, the same one while it is equal: no stage runs again then."""
-
-    def __init__(self) -> None:
-        self._last = NO_PAINT
-
-    def paint_of(self, painted: Painted | None, mesh: Mesh) -> Paint:
-        """Return the paint by the faces of a scan; may run in a thread.
-
-        Parameters
-        ----------
-        painted : Painted, optional
-            Paint on the map of another scan does not count.
-        mesh : Mesh
-            The scan.
-        """
-        faces = np.zeros(len(mesh.faces), dtype=np.int64)
-        if painted is not None and painted.mark == mark_of(mesh):
-            given = painted.source >= 0
-            faces[painted.source[given]] = painted.paint[given]
-        if not faces.any():
-            self._last = NO_PAINT
-        elif not np.array_equal(faces, self._last.faces):
-            self._last = Paint(faces)
-        return self._last
 
 
 def can_be_painted(thing: bpy.types.Object | None) -> bool:

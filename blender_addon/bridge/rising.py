@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from ..core.bubbles.lean_grid import hour_of
-from ..core.rubber.amount import rubber_below_ml
-from ..core.rubber.leaned import STEPS, leaned_frame, leaned_pour, leaned_rubber
+from ..core.rubber.leaned import STEPS, leaned_frame, leaned_rubber
 from . import build, materials, names
 from .lengths import mm_per_unit
 from .pockets import ROWS_STORED
@@ -19,6 +17,7 @@ if TYPE_CHECKING:
     import bpy
     from mathutils import Matrix
 
+    from ..core.desk.pour import Pour
     from ..core.geometry.mesh import Mesh
     from ..core.layout import Layout
 
@@ -27,56 +26,6 @@ CLEAR_OF_WALL = 0.995
 
 LEAST_SHARE = 1e-4
 """Of the full height: an object scaled to nothing cannot be turned or measured any more."""
-
-
-@dataclass(frozen=True, eq=False)
-class Pour:
-    """A pour to show, upright or leaned: ``airs`` with the height at which each is shut in.
-
-    Heights are over the lowest place inside the case, ``turn`` brings the job frame there.
-    """
-
-    degrees: float
-    towards_deg: float
-    turn: np.ndarray
-    full_mm: float
-    poured_ml: np.ndarray
-    trapped_ml: float
-    airs: tuple[tuple[Mesh, float], ...]
-
-
-def pour_of(layout: Layout, degrees: float = 0.0, towards_deg: float = 90.0) -> Pour:
-    """Return the pour of a layout; touches nothing of Blender, so it may run in a thread.
-
-    Parameters
-    ----------
-    layout : Layout
-    degrees : float
-        How far the case leans, 0 for upright.
-    towards_deg : float
-        Where to, in the job frame, counter-clockwise from +x.
-    """
-    case, bubbles = layout.case, layout.bubbles
-    if degrees <= 0.0:
-        table_ml = rubber_below_ml(case, np.linspace(0.0, case.level_z_mm, STEPS + 1))
-        meshes = tuple(body.moved(case.placement) for body in bubbles.bodies)
-        airs = _airs(meshes, bubbles.pockets)
-        return Pour(0.0, 90.0, np.eye(4), case.level_z_mm, table_ml, bubbles.trapped_ml, airs)
-    found = leaned_pour(
-        case,
-        layout.scan.base_faces,
-        bubbles.pitch_mm,
-        (degrees, towards_deg),
-        layout.rubber.volume_ml,
-    )
-    airs = _airs(found.bodies, found.pockets)
-    full_mm = float(found.levels_mm[-1])
-    return Pour(degrees, towards_deg, found.turn, full_mm, found.poured_ml, found.trapped_ml, airs)
-
-
-def _airs(bodies: tuple[Mesh, ...], pockets: tuple) -> tuple[tuple[Mesh, float], ...]:
-    pairs = zip(bodies[:ROWS_STORED], pockets, strict=False)
-    return tuple((body, pocket.escape_at_mm[2]) for body, pocket in pairs)
 
 
 def add_rubber(scene: bpy.types.Scene, place: Matrix, layout: Layout, pour: Pour) -> None:
@@ -107,7 +56,7 @@ def add_rubber(scene: bpy.types.Scene, place: Matrix, layout: Layout, pour: Pour
     )
     rubber[names.POURED_ML], rubber[names.FULL_MM] = pour.poured_ml.tolist(), pour.full_mm
     rubber[names.OUTLINE_MM], rubber[names.RIM_MM] = outline_mm.ravel().tolist(), case.height_mm
-    for air, closes_mm in pour.airs:
+    for air, closes_mm in pour.airs[:ROWS_STORED]:
         add(names.AIR_ROLE, "Trapped Air", air)[names.CLOSES_AT_MM] = closes_mm
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import bpy
@@ -15,41 +14,14 @@ from .place import beside, eye_direction, tipped
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    import numpy as np
     from mathutils import Matrix
 
-    from ..core.bubbles.paint import Paint
-    from ..core.cut.marks import Marks
+    from ..core.desk.desk import Laid
     from ..core.geometry.mesh import Mesh
     from ..core.layout import Layout
 
 
-@dataclass(frozen=True, eq=False)
-class OfFaces:
-    """What is worked out for the faces of a master before the window is touched.
-
-    ``rubber_mm`` (m,) is how thick the rubber is level out from each, ``scan_mark`` which scan the
-    faces are counted by.
-    """
-
-    rubber_mm: np.ndarray
-    scan_mark: str
-
-
-def of_faces(layout: Layout, scan_mark: str) -> OfFaces:
-    """Return it for a layout; touches nothing of Blender, so it may run in a thread."""
-    middles = layout.case.master.corners.mean(axis=1)
-    rubber_mm = layout.case.bore.distances_mm(middles[:, :2])
-    return OfFaces(rubber_mm, scan_mark)
-
-
-def show(
-    scene: bpy.types.Scene,
-    scan: bpy.types.Object,
-    layout: Layout,
-    painted: tuple[Paint, Marks],
-    faces: OfFaces,
-) -> Matrix:
+def show(scene: bpy.types.Scene, scan: bpy.types.Object, laid: Laid) -> Matrix:
     """Put a layout into the scene, in place of the one that was there; return where it stands.
 
     The master stands in the case, and hangs beside it with its underside to the eye.
@@ -59,20 +31,17 @@ def show(
     scene : bpy.types.Scene
     scan : bpy.types.Object
         Where it stands.
-    layout : Layout
-    painted : tuple of Paint and Marks
-        The maker's, to be kept on the new map.
-    faces : OfFaces
-        Of this layout.
+    laid : Laid
     """
+    layout = laid.layout
     collection = _emptied_collection(scene, scan)
     eye, units_per_mm = eye_direction(layout), 1.0 / mm_per_unit(scene)
     place = beside(scene, scan, layout, eye)
     name = names.OBJECTS[names.MASTER_ROLE]
     master = build.new_mesh(name, layout.case.master, units_per_mm, flat=False)
-    build.mark_faces(master, layout, *painted)
-    master[names.SCAN_MARK] = faces.scan_mark
-    attributes.write(master, names.RUBBER_MM, "FLOAT", faces.rubber_mm)
+    build.mark_faces(master, layout, laid.paint, laid.marks)
+    master[names.SCAN_MARK] = laid.scan_mark
+    attributes.write(master, names.RUBBER_MM, "FLOAT", laid.rubber_mm)
     master[names.LEAST_RUBBER_MM] = layout.settings.case.least_rubber_mm
     for kind in (*names.CLASSES, *names.BANDS, names.BARRED):
         master.materials.append(materials.get(kind))

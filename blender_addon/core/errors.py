@@ -33,6 +33,16 @@ class CancelledError(RiselineError):
         super().__init__("Cancelled: nothing was changed.")
 
 
+class LostWorkError(RiselineError):
+    """The process that computes ended in the middle."""
+
+    def __init__(self, code: int) -> None:
+        super().__init__(
+            f"The computation ended by itself (code {code}), perhaps for want of memory. "
+            "Close other programs or use a coarser scan, then lay out the mold again."
+        )
+
+
 class UnreadableFileError(RiselineError, ValueError):
     """A file holds no mesh that can be read."""
 

@@ -57,17 +57,15 @@ class Memo:
         *inputs : object
             Earlier results, then the stage's own settings.
         watch : Watch
-            Told that the stage begins, even if it need not run, and what it found.
+            Told that the stage begins, even if it need not run.
         """
         watch.begin(label)
         step = (label, stage.__qualname__)
         if step in self._last and self._last[step][0] == inputs:
             result: Result = self._last[step][1]
-            watch.made(stage.__name__, result)
             return result
         start = time.perf_counter()
         result = stage(*inputs, watch)
         self._took_s[step] = time.perf_counter() - start
         self._last[step] = (inputs, result)
-        watch.made(stage.__name__, result)
         return result

@@ -53,7 +53,7 @@ def lay_out(
     memo : Memo, optional
         From last time: stages whose inputs are the same do not run again.
     watch : Watch, optional
-        Told of progress; stops the work when asked to.
+        Told of progress, and of case and parts ahead of the rest; stops the work when asked to.
     paint : Paint, optional
         The maker's own brush on the faces of ``mesh``.
     marks : Marks, optional
@@ -74,6 +74,7 @@ def lay_out(
     pots, wanted = pots_of(settings.rubber), settings.rubber
     rubber = memo("Rubber", rubber_stage, room, coat_g, case, funnel, pots, wanted, watch=watch)
     parts = memo("Parts", parts_stage, case, funnel, rubber.forces, settings.parts, watch=watch)
+    watch.made(case, parts)
     cavity = memo("Resin", cavity_in, scan, settings.resin.shell_mm, watch=watch)
     resin = memo(
         "Resin", resin_stage, scan, cavity, rubber.shrink_percent, settings.resin, watch=watch

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from .errors import CancelledError
 
@@ -18,8 +18,8 @@ def _never() -> bool:
     return False
 
 
-def _unseen(step: str, result: object) -> None:
-    del step, result
+def _unseen(*results: object) -> None:
+    del results
 
 
 class Watch:
@@ -32,7 +32,7 @@ class Watch:
     cancelled : callable, optional
         Asked at every step; when it returns True the step raises `CancelledError`.
     show : callable, optional
-        Called with the name of each step that is done and its result, before the next begins.
+        Called with results that can be looked at before the rest is there.
 
     Examples
     --------
@@ -46,7 +46,7 @@ class Watch:
         self,
         tell: Callable[[str, float], None] = _silent,
         cancelled: Callable[[], bool] = _never,
-        show: Callable[[str, Any], None] = _unseen,
+        show: Callable[..., None] = _unseen,
     ) -> None:
         self._tell = tell
         self._cancelled = cancelled
@@ -71,6 +71,6 @@ class Watch:
             raise CancelledError
         self._tell(self._stage, fraction)
 
-    def made(self, step: str, result: object) -> None:
-        """Show what a step found."""
-        self._show(step, result)
+    def made(self, *results: object) -> None:
+        """Show results ahead of the rest."""
+        self._show(*results)

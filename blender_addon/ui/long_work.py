@@ -64,13 +64,17 @@ class LongWork:
             return {"CANCELLED"}
         if event.type != "TIMER":
             return {"PASS_THROUGH"}
-        if not self._work.poll():
+        over = self._work.poll()
+        if not over and (results := self._work.ahead()):
+            self.show_ahead(context, *results)
+        if not over:
             self._draw(context)
             return {"PASS_THROUGH"}
         self.cancel(context)
         try:
             return self.finish(context, self._work.result())
         except RiselineError as error:
+            self.take_back()
             return self.give_up(error)
 
     def _draw(self, context: bpy.types.Context) -> None:
@@ -83,6 +87,12 @@ class LongWork:
         """Leave the window as it was; Blender calls this too, when it closes or loads a file."""
         if kept.work is self._work:
             kept.end_work()
+
+    def show_ahead(self, context: bpy.types.Context, *results: Any) -> None:
+        """Show what comes ahead of the result."""
+
+    def take_back(self) -> None:
+        """Take back what was shown ahead: there will be no result."""
 
     def finish(self, context: bpy.types.Context, result: Any) -> set[str]:
         """Bring the result into the scene."""

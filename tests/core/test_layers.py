@@ -13,7 +13,7 @@ ORDER = (
     "errors", "constants", "units", "arrays", "notices", "fields", "watch",
     "geometry", "files", "catalog",
     "scan", "bubbles", "case", "funnel", "cut", "rubber", "resin", "parts", "pictures", "sheet",
-    "settings", "presets", "layout", "memo", "job", "pipeline",
+    "settings", "presets", "layout", "memo", "job", "pipeline", "desk",
 )  # fmt: skip
 """The layers of core from the ground up; a module imports only what stands before its own layer.
 

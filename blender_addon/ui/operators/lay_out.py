@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import bpy
 
@@ -16,7 +16,7 @@ from ..long_work import LongWork
 from ..view import frame_layout, redraw
 
 if TYPE_CHECKING:
-    from ...core.layout import Layout
+    from ...core.desk.desk import Laid
 
 _ONLY = bpy.props.StringProperty(
     name="Only",
@@ -58,9 +58,9 @@ class LayOut(LongWork, bpy.types.Operator):
             return self.give_up(error)
         return self.begin(context, self._job.run, kept.pace_s, "Laying out the mold")
 
-    def finish(self, context: bpy.types.Context, layout: Layout) -> set[str]:
-        before = context.scene.riseline.results.source
-        scene = self._job.bring_back(layout)
+    def finish(self, context: bpy.types.Context, laid: Laid) -> set[str]:
+        before, layout = context.scene.riseline.results.source, laid.layout
+        scene = self._job.bring_back(laid)
         kept.trouble = ""
         if scene.riseline.results.source != before:
             frame_layout(context, scene, layout)  # else the maker looks on at the same place
@@ -68,6 +68,13 @@ class LayOut(LongWork, bpy.types.Operator):
         trapped, mass = volume_text(layout.bubbles.trapped_ml), mass_text(layout.rubber.mass_g)
         self.report({"INFO"}, f"Trapped air {trapped}, rubber to weigh {mass}")
         return {"FINISHED"}
+
+    def show_ahead(self, context: bpy.types.Context, *results: Any) -> None:
+        self._job.show_ahead(*results)
+        redraw(context)
+
+    def take_back(self) -> None:
+        self._job.take_back()
 
     def _gathered(self, context: bpy.types.Context) -> Job:
         if self.afresh:

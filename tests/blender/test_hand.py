@@ -1,0 +1,153 @@
+"""The process beside the window: what it hands back, when it is stopped, and when it dies."""
+
+from __future__ import annotations
+
+import gc
+import os
+import signal
+import sys
+import threading
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from blender_addon.bridge import hand as hand_module
+from blender_addon.bridge.hand import Hand
+from blender_addon.core.desk.desk import Desk, Order
+from blender_addon.core.desk.read import Raw
+from blender_addon.core.errors import CancelledError, LostWorkError, UnusableMeshError
+from blender_addon.core.settings import Settings
+from blender_addon.core.watch import Watch
+from tests import shapes
+
+from .conftest import mushroom
+
+
+def _settings(**resin):
+    plain = Settings()
+    return replace(
+        plain,
+        scan=replace(plain.scan, up="+z"),
+        bubbles=replace(plain.bubbles, pitch_mm=2.0, lean_limit_deg=0.0),
+        resin=replace(plain.resin, **resin),
+    )
+
+
+def _raw(mesh=None):
+    mesh = mesh or mushroom()
+    return Raw(mesh.vertices.astype(np.float32), mesh.faces.astype(np.int32), np.eye(4))
+
+
+@pytest.fixture
+def hand():
+    made = Hand(beside=True)
+    yield made
+    made.end()
+
+
+def _ended(process_id):
+    """Tell whether a process is gone, waiting a while for that."""
+    pause = threading.Event()
+    for _ in range(200):
+        try:
+            os.kill(process_id, 0)
+        except ProcessLookupError:
+            return True
+        pause.wait(0.05)
+    return False
+
+
+def test_what_the_process_finds_is_what_is_found_without_it(hand):
+    order = Order(_raw(), None, _settings())
+    beside, here = hand.run("piece", order, Watch()), Desk().run(order, Watch())
+    assert hand.process_id not in (None, os.getpid())
+    for path in ("scan.volume_ml", "bubbles.trapped_ml", "rubber.mass_g", "resin.shell_g"):
+        stage, name = path.split(".")
+        found, wanted = (getattr(getattr(one.layout, stage), name) for one in (beside, here))
+        assert found == wanted
+    np.testing.assert_array_equal(
+        beside.layout.cut.ribbon.vertices, here.layout.cut.ribbon.vertices
+    )
+    np.testing.assert_array_equal(beside.rubber_mm, here.rubber_mm)
+    assert not beside.layout.scan.mesh.vertices.flags.writeable
+
+
+def test_what_did_not_change_is_neither_computed_nor_sent_again(hand):
+    first = hand.run("piece", Order(_raw(), None, _settings()), Watch())
+    second = hand.run("piece", Order(_raw(), None, _settings(shell_mm=4.0)), Watch())
+    assert second.layout.resin.shell_ml > first.layout.resin.shell_ml
+    assert second.layout.scan.mesh.vertices is first.layout.scan.mesh.vertices
+    assert second.layout.timings_s["Bubbles"] == first.layout.timings_s["Bubbles"]
+
+
+def test_case_and_parts_come_ahead_of_the_cut(hand):
+    told, ahead = [], []
+
+    def show(case, parts):
+        ahead.append((case, parts, list(told)))
+
+    order = Order(_raw(), None, _settings())
+    laid = hand.run("piece", order, Watch(lambda stage, _: told.append(stage), show=show))
+    ((case, parts, told_by_then),) = ahead
+    assert "Parts" in told_by_then
+    assert "Cut" not in told_by_then
+    assert case.height_mm == laid.layout.case.height_mm
+    names = [part.name for part in parts.parts]
+    assert names == [part.name for part in laid.layout.parts.parts]
+
+
+def test_a_refusal_comes_back_as_it_was_raised(hand):
+    flat = _raw(shapes.box((10, 10, 10)))
+    bad = Raw(np.where(flat.vertices > 0, np.nan, flat.vertices), flat.faces, flat.matrix)
+    with pytest.raises(UnusableMeshError, match="no finite position"):
+        hand.run("piece", Order(bad, None, _settings()), Watch())
+    assert hand.run("piece", Order(_raw(), None, _settings()), Watch()).layout.scan.triangles > 0
+
+
+def test_when_it_is_stopped_nobody_waits_and_the_next_order_is_done(hand):
+    stop = threading.Event()
+
+    def tell(stage, _fraction):
+        if stage == "Bubbles":
+            stop.set()
+
+    with pytest.raises(CancelledError):
+        hand.run("piece", Order(_raw(), None, _settings()), Watch(tell, stop.is_set))
+    before = hand.process_id
+    assert hand.run("piece", Order(_raw(), None, _settings()), Watch()).layout.rubber.mass_g > 0.0
+    assert hand.process_id == before
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="signals of this kind are not Windows'")
+def test_when_the_process_dies_it_is_said_and_the_next_order_starts_another(hand):
+    hand.run("piece", Order(_raw(), None, _settings()), Watch())
+    lost = hand.process_id
+
+    def tell(stage, _fraction):
+        if stage == "Case":
+            os.kill(lost, signal.SIGKILL)
+
+    with pytest.raises(LostWorkError, match="-9"):
+        hand.run("piece", Order(_raw(), None, _settings(shell_mm=4.0)), Watch(tell))
+    assert hand.process_id is None
+    assert hand.run("piece", Order(_raw(), None, _settings()), Watch()).layout.rubber.mass_g > 0.0
+    assert hand.process_id != lost
+
+
+def test_it_is_gone_when_it_is_let_go(hand):
+    hand.run("piece", Order(_raw(), None, _settings()), Watch())
+    process_id = hand.process_id
+    hand.end()
+    assert _ended(process_id)
+    assert hand.process_id is None
+    gc.collect()
+    names = [one.name for one in threading.enumerate() if one.name.startswith("riseline")]
+    assert names == []
+
+
+def test_without_a_python_to_start_it_works_all_the_same(hand, monkeypatch):
+    monkeypatch.setattr(hand_module.sys, "executable", os.devnull)
+    laid = hand.run("piece", Order(_raw(), None, _settings()), Watch())
+    assert hand.process_id is None
+    assert laid.layout.rubber.mass_g > 0.0
