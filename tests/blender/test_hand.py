@@ -74,8 +74,9 @@ def test_what_the_process_finds_is_what_is_found_without_it(hand):
 
 
 def test_what_did_not_change_is_neither_computed_nor_sent_again(hand):
-    first = hand.run("piece", Order(_raw(), None, _settings()), Watch())
-    second = hand.run("piece", Order(_raw(), None, _settings(shell_mm=4.0)), Watch())
+    fine = shapes.turned([(0, 0), (20, 0), (12, 30), (0, 30)], segments=400)  # its arrays are large
+    first = hand.run("piece", Order(_raw(fine), None, _settings()), Watch())
+    second = hand.run("piece", Order(_raw(fine), None, _settings(shell_mm=4.0)), Watch())
     assert second.layout.resin.shell_ml > first.layout.resin.shell_ml
     assert second.layout.scan.mesh.vertices is first.layout.scan.mesh.vertices
     assert second.layout.timings_s["Bubbles"] == first.layout.timings_s["Bubbles"]

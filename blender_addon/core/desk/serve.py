@@ -41,6 +41,7 @@ EVERY = sys.maxsize
 NICER_BY = 5
 """The window comes first where two cores are all there is."""
 
+
 class Clerk:
     """Reads orders in a thread of its own, so that "stop" is heard while work goes on.
 
