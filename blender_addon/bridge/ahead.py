@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 
     from ..core.case.result import CaseResult
     from ..core.parts.result import PartsResult
+    from ..core.scan.result import ScanResult
 
 WITH_PIECE = {names.MASTER_ROLE, names.AIR_ROLE, *names.CUTS}
 """What stands where the piece stands in the case."""
@@ -46,11 +47,16 @@ class Ahead:
         _move(scene, moved, self.case, layout.case)
 
 
-def show(scene: bpy.types.Scene, case: CaseResult, parts: PartsResult) -> Ahead | None:
-    """Show case and parts in place of those of the layout at work; None where there is none."""
+def show(
+    scene: bpy.types.Scene, scan: ScanResult, case: CaseResult, parts: PartsResult
+) -> Ahead | None:
+    """Show case and parts in place of those of the layout at work.
+
+    None where there is none, or it is of another shape: then all of it has to be shown anew.
+    """
     token = scene.riseline.results.token
     layout = kept.layout(token)
-    if layout is None:
+    if layout is None or not np.array_equal(layout.scan.mesh.vertices, scan.mesh.vertices):
         return None
     _change(scene, case, parts)
     things = _with_piece(scene)

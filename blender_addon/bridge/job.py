@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from ..core.case.result import CaseResult
     from ..core.desk.desk import Laid
     from ..core.parts.result import PartsResult
+    from ..core.scan.result import ScanResult
     from ..core.watch import Watch
 
 
@@ -53,11 +54,11 @@ class Job:
         """Lay out the mold; touches nothing of Blender, so it may run in a thread."""
         return kept.hand.run((self._scene, self._scan), self._order, watch)
 
-    def show_ahead(self, case: CaseResult, parts: PartsResult) -> None:
+    def show_ahead(self, scan: ScanResult, case: CaseResult, parts: PartsResult) -> None:
         """Show case and parts in place of the last ones, while the rest is looked for."""
         scene = _find(bpy.data.scenes, self._scene)
         if scene is not None and scene.riseline.piece is _find(scene.objects, self._scan):
-            self._ahead = ahead.show(scene, case, parts)
+            self._ahead = ahead.show(scene, scan, case, parts)
 
     def take_back(self) -> None:
         """Show again what stood there before, if anything was shown ahead."""

@@ -74,7 +74,7 @@ def lay_out(
     pots, wanted = pots_of(settings.rubber), settings.rubber
     rubber = memo("Rubber", rubber_stage, room, coat_g, case, funnel, pots, wanted, watch=watch)
     parts = memo("Parts", parts_stage, case, funnel, rubber.forces, settings.parts, watch=watch)
-    watch.made(case, parts)
+    watch.made(scan, case, parts)
     cavity = memo("Resin", cavity_in, scan, settings.resin.shell_mm, watch=watch)
     resin = memo(
         "Resin", resin_stage, scan, cavity, rubber.shrink_percent, settings.resin, watch=watch

@@ -85,7 +85,7 @@ def test_what_did_not_change_is_neither_computed_nor_sent_again(hand):
 def test_case_and_parts_come_ahead_of_the_cut(hand):
     told, ahead = [], []
 
-    def show(case, parts):
+    def show(_scan, case, parts):
         ahead.append((case, parts, list(told)))
 
     order = Order(_raw(), None, _settings())
