@@ -44,9 +44,7 @@ QUARTER_TURN = np.pi / 2.0
 
 def eye_direction(layout: Layout) -> Vector:
     """Return the level direction, of length 1, that most of the places to brush look to."""
-    x, y, _ = layout.case.master.vectors_mm2[layout.bubbles.prebrush].sum(axis=0)
-    length = np.hypot(x, y)
-    return Vector((x / length, y / length, 0.0)) if length > 0.0 else Vector((0.0, -1.0, 0.0))
+    return Vector((*layout.looks_to, 0.0))
 
 
 def beside(scene: bpy.types.Scene, scan: bpy.types.Object, layout: Layout, eye: Vector) -> Matrix:

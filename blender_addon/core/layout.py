@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, fields
+from functools import cached_property
 from typing import TYPE_CHECKING
+
+import numpy as np
 
 from .rubber.compare import compared
 
@@ -39,6 +43,14 @@ class Layout:
     parts: PartsResult
     sheet: SheetResult
     timings_s: Mapping[str, float]
+
+    @cached_property
+    def looks_to(self) -> tuple[float, float]:
+        """The level direction (x, y), of length 1, that most of the places to brush look to."""
+        faces = np.flatnonzero(self.bubbles.prebrush)
+        x, y, _ = self.case.master.vectors_mm2[faces].sum(axis=0).tolist()
+        length = math.hypot(x, y)
+        return (x / length, y / length) if length > 0.0 else (0.0, -1.0)
 
     @property
     def cases(self) -> tuple[Compared, ...]:

@@ -70,8 +70,6 @@ class Desk:
         layout = lay_out(mesh, order.settings, self._memo, watch, paint, marks)
         middles = layout.case.master.corners.mean(axis=1)
         rubber_mm = layout.case.bore.distances_mm(middles[:, :2])
-        _ = (
-            layout.case.master.vectors_mm2
-        )  # the window asks for it: worked out here, it comes along
+        _ = layout.looks_to  # kept with the layout, so that the window need not work it out
         leaned = pour_of(layout, *order.lean_deg) if order.lean_deg[0] > 0.0 else None
         return Laid(layout, paint, marks, mark_of(mesh), rubber_mm, pour_of(layout), leaned)
