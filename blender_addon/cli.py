@@ -11,6 +11,7 @@ import traceback
 from pathlib import Path
 from typing import IO, TYPE_CHECKING, NoReturn
 
+from .core.cut.patches import marks_of_patches
 from .core.errors import RiselineError
 from .core.files.read import read
 from .core.job import job_text, refuse_folder, write_job
@@ -98,7 +99,9 @@ def _run(words: list[str], out: IO[str], err: IO[str]) -> int:
     refuse_folder(given.out)
     watch = Watch() if given.quiet else Watch(_Progress(err))
     watch.begin("Read")
-    layout = lay_out(read(given.scan), settings, watch=watch)
+    mesh = read(given.scan)
+    marks = marks_of_patches(mesh, {name: read(name) for name in given.no_cut_here})
+    layout = lay_out(mesh, settings, watch=watch, marks=marks)
     watch.begin("Write")
     job = write_job(layout, Path(given.scan).name, given.out)
     watch.begin("")
@@ -121,6 +124,10 @@ def _parser() -> argparse.ArgumentParser:
     layout.add_argument("--preset", choices=PRESETS, help="settings for a size of piece")
     layout.add_argument("--up", metavar="AXIS", choices=AXES, help=f"one of {', '.join(AXES)}")
     layout.add_argument("--settings", metavar="FILE.toml", help="a table of settings a stage")
+    layout.add_argument(
+        "--no-cut-here", metavar="FILE", action="append", default=[],
+        help="a mesh on the scan where no cut may go, such as some of its faces; more than once",
+    )  # fmt: skip
     layout.add_argument("--json", action="store_true", help="print the job, not its summary")
     layout.add_argument("--quiet", action="store_true", help="tell nothing of the progress")
     return parser

@@ -198,6 +198,7 @@ def cut_table(cut: CutResult) -> Table:
         "stretch_curve": _stretch_curve(cut),
         "tight_places": [asdict(one) for one in cut.tight],
         "missed_places": [asdict(one) for one in cut.missed],
+        "not_here_faces": cut.not_here_faces,
         "lips": None if cut.lips is None else asdict(cut.lips),
         "pull": None if cut.pull is None else asdict(cut.pull),
         "proof": None if cut.proof is None else asdict(cut.proof),

@@ -11,6 +11,7 @@ from typing import Any
 from .bubbles.settings import BubblesSettings
 from .case.settings import CaseSettings
 from .catalog.materials import resins, rubbers, settings_of
+from .catalog.rows import toml_value
 from .cut.settings import CutSettings
 from .errors import BadSettingError, UnreadableFileError
 from .funnel.settings import FunnelSettings
@@ -45,6 +46,20 @@ def as_tables(settings: Settings) -> dict[str, dict[str, Any]]:
     6.35
     """
     return dataclasses.asdict(settings)
+
+
+def as_toml(settings: Settings) -> str:
+    """Return every setting as `load` reads it.
+
+    Examples
+    --------
+    >>> as_toml(Settings()).splitlines()[:2]
+    ['[scan]', 'up = "auto"']
+    """
+    lines: list[str] = []
+    for stage, table in as_tables(settings).items():
+        lines += [f"[{stage}]", *(f"{name} = {toml_value(one)}" for name, one in table.items()), ""]
+    return "\n".join(lines)
 
 
 def from_tables(tables: dict[str, Any], base: Settings | None = None) -> Settings:

@@ -12,6 +12,7 @@ TAKE_OFF_MAP = "riseline.take_off_map"
 CLEAR_PAINT = "riseline.clear_paint"
 MARK_NOT_HERE = "riseline.mark_not_here"
 CLEAR_NOT_HERE = "riseline.clear_not_here"
+WRITE_COMMAND_FILES = "riseline.write_command_files"
 SET_SLIT_START = "riseline.set_slit_start"
 MARKING = (MARK_NOT_HERE, CLEAR_NOT_HERE)
 PAINTING = (ADD_TO_MAP, TAKE_OFF_MAP, CLEAR_PAINT)

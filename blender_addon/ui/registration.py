@@ -50,6 +50,7 @@ from .operators.take_off_map import TakeOffMap
 from .operators.tubes import AddTube, ExportTubes, ImportTubes, RemoveTube
 from .operators.use_preset import UsePreset
 from .operators.work_on import WorkOn
+from .operators.write_command_files import WriteCommandFiles
 from .operators.write_sheets import WriteSheets
 from .overlay import overlay
 from .panels.bubbles import BubblesPanel, BubblesSettingsPanel
@@ -77,7 +78,7 @@ CLASSES = (
     ReadScan, ImportScan, DropScan, LayOut, ExportParts, WriteSheets, RemoveLayout,
     ShowMillimeters, ExportPart, NextStop, LookFromBelow, UsePreset, OpenSample, StandOnFaces,
     ShowPlace, OpenHelp, ResetStage, WorkOn,
-    MarkNotHere, ClearNotHere, SetSlitStart,
+    MarkNotHere, ClearNotHere, SetSlitStart, WriteCommandFiles,
     AddToMap, TakeOffMap, ClearPaint, menus.MoldMenu, menus.PiecesMenu, PocketList,
     LeanCase, LeanList,
     TakeCase, AddTube, RemoveTube, ImportTubes, ExportTubes, TubeRow, TubeList, RiselinePreferences,

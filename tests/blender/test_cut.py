@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import io
+import json
+
 import bpy
 import numpy as np
 import pytest
 
+from blender_addon import cli
 from blender_addon.bridge import attributes, names, stretching
 from blender_addon.bridge.kept import kept
 from blender_addon.bridge.outdated import outdated_stages
@@ -87,6 +91,25 @@ def test_marks_show_at_once_bar_the_cut_and_are_kept_through_every_run(laid_out)
     assert not (_slot(laid_out)[0] == barred).any()
     bpy.ops.riseline.lay_out()
     assert _layout(laid_out).cut.slit_mm == pytest.approx(before.cut.slit_mm)
+
+
+def test_the_command_line_cuts_the_same_from_what_the_window_writes(laid_out, tmp_path):
+    chosen = _faces_near_slit(_layout(laid_out))
+    _mark(laid_out, MARK, chosen)
+    bpy.ops.riseline.lay_out()
+    folder, job = tmp_path / "run", tmp_path / "job"
+    assert bpy.ops.riseline.write_command_files(filepath=str(folder)) == {"FINISHED"}
+    words = (folder / "command.txt").read_text().split()[3:]
+    words = [str(folder / one) if (folder / one).is_file() else one for one in words]
+    assert "--no-cut-here" in words
+    words[words.index("--out") + 1] = str(job)
+    out, err = io.StringIO(), io.StringIO()
+    assert cli.main([*words, "--quiet"], stdout=out, stderr=err) == 0, err.getvalue()
+    written = json.loads((job / "job.json").read_text(encoding="utf-8"))
+    assert np.array(written["cut"]["slit_mm"]) == pytest.approx(
+        _layout(laid_out).cut.slit_mm, abs=0.01
+    )
+    assert written["cut"]["not_here_faces"] == chosen.sum()
 
 
 def test_marking_never_writes_to_the_scan(laid_out, scan):

@@ -7,11 +7,13 @@ import json
 import runpy
 import sys
 
+import numpy as np
 import pytest
 
 from blender_addon import cli
 from blender_addon.core.errors import CancelledError
 from blender_addon.core.files.write import write_stl
+from blender_addon.core.geometry.mesh import Mesh
 from blender_addon.core.settings import Settings
 from tests import shapes
 from tests.core.layouts import layout
@@ -22,12 +24,12 @@ class Told:
 
     def __init__(self, folder):
         self.scan, self.out = str(folder / "Gänseblume 1.stl"), str(folder / "job")
-        self.settings = None
+        self.settings = self.marks = None
         self.fault = None
         write_stl(self.scan, shapes.box((40, 20, 60)))
 
-    def lay_out(self, _mesh, settings, watch):
-        self.settings = settings
+    def lay_out(self, _mesh, settings, watch, marks):
+        self.settings, self.marks = settings, marks
         for stage in ("Scan", "Bubbles"):
             watch.begin(stage)
             watch.at(0.5)
@@ -68,6 +70,25 @@ def test_json_is_the_job_as_written(told, tmp_path):
         (tmp_path / "job" / "job.json").read_text(encoding="utf-8")
     )
     assert json.loads(out)["scan"]["file"] == "Gänseblume 1.stl"
+
+
+def test_patches_where_no_cut_may_go_become_marks(told, tmp_path):
+    box = shapes.box((40, 20, 60))
+    for number, faces in enumerate((box.faces[:1], box.faces[4:6])):
+        write_stl(tmp_path / f"patch {number}.stl", Mesh(box.vertices, faces))
+    words = [str(tmp_path / f"patch {number}.stl") for number in (0, 1)]
+    assert told.layout("--no-cut-here", words[0], "--no-cut-here", words[1])[0] == 0
+    assert np.flatnonzero(told.marks.faces).tolist() == [0, 4, 5]
+    assert told.layout()[0] == 0
+    assert not told.marks.faces.any()
+
+
+def test_a_patch_that_lies_elsewhere_is_one_line_and_ends_with_2(told, tmp_path):
+    away = shapes.box((5, 5, 5), (200, 0, 0))
+    write_stl(tmp_path / "away.stl", away)
+    code, out, err = told.layout("--no-cut-here", str(tmp_path / "away.stl"))
+    assert (code, out) == (2, "")
+    assert "away.stl: this patch lies nowhere on the scan" in err.splitlines()[-1]
 
 
 def test_quiet_says_nothing_of_progress(told):

@@ -69,12 +69,15 @@ def toml_rows(table: str, rows: Sequence[dict[str, Any]]) -> str:
     lines = []
     for row in rows:
         lines.append(f"[[{table}]]")
-        lines += [f"{key} = {_value(value)}" for key, value in row.items() if value != ""]
+        lines += [f"{key} = {toml_value(value)}" for key, value in row.items() if value != ""]
         lines.append("")
     return "\n".join(lines) + ("\n" if lines else "")
 
 
-def _value(value: object) -> str:
+def toml_value(value: object) -> str:
+    """Return a text, a number or a yes or no as TOML writes it."""
+    if isinstance(value, bool):
+        return str(value).lower()
     if isinstance(value, str):
         return json.dumps(value, ensure_ascii=False).replace("\x7f", "\\u007f")
     return repr(value)

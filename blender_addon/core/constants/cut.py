@@ -76,6 +76,14 @@ SHUT_IN_COST = 6.0
 THICK_COST = 0.15
 """Extra cost where rubber is twice as thick as teeth need: more to cut, but no harm. Ours."""
 
+SAME_PLACE_SHARE = 1e-5
+"""Share of the scan's size within which two faces are the same, through files of less digits. Ours.
+"""
+
+PATCH_REACH_SHARE = 0.01
+"""Share of the scan's size by which a patch may lie off it: a hand-drawn one on a piece of 150 mm,
+a millimetre or two. Ours."""
+
 LINKS_TRIED = 24
 """Nearest vertices among which those of another piece are looked for. Ours."""
 

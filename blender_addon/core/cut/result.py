@@ -73,7 +73,8 @@ class CutResult:
     surface between them, open, for the eye. Stretch is a fraction of length. ``webs`` are in the
     through-holes, ``hairs`` counts holes so narrow that theirs tear by themselves. ``tight`` are
     small parts that are held fast, ``missed`` large ones that a slit runs past; ``ways`` both ways
-    to open in numbers, ``lips`` what those of a slit let pass. ``start_deg`` is where a slit starts
+    to open in numbers, ``lips`` what those of a slit let pass;
+    ``not_here_faces`` of the piece were barred. ``start_deg`` is where a slit starts
     as the setting of that name counts it; ``classes`` are what it would come to in common classes
     of rubber.
     """
@@ -93,6 +94,7 @@ class CutResult:
     tight: tuple[TightPlace, ...] = ()
     missed: tuple[TightPlace, ...] = ()
     lips: Lips | None = None
+    not_here_faces: int = 0
     pull: Pull | None = None
     proof: Proof | None = None
     webs: tuple[Web, ...] = ()

@@ -77,7 +77,10 @@ def cut_stage(
     halves = _halves(case, marks, piece, allowed, settings, exactly=exactly)
     watch.at(0.75)
     ways = (*(() if slit is None else (slit.way,)), halves.way)
-    result = replace(_uncut(found, allowed), webs=webs.webs, hairs=webs.hairs, ways=ways)
+    result = replace(
+        _uncut(found, allowed), webs=webs.webs, hairs=webs.hairs, ways=ways,
+        not_here_faces=int(marks.faces.sum()),
+    )  # fmt: skip
     if kind == "two halves":
         refusal = halves.refusal()
     chosen = halves if kind == "two halves" else slit

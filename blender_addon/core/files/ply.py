@@ -14,6 +14,7 @@ from .polygons import fans, strays
 
 if TYPE_CHECKING:
     from ..arrays import Floats, Ints
+    from ..geometry.mesh import Mesh
 
 BROKEN = "Copy or export it again."
 CORNER_NAMES = ("vertex_indices", "vertex_index")
@@ -60,3 +61,25 @@ def parse_ply(data: bytes, name: str) -> tuple[Floats, Ints]:
         what = f"{bad} corners of faces name a vertex that is not there ({len(vertices)} are)"
         raise UnreadableFileError(name, what, BROKEN)
     return vertices, fans(corners.astype(np.int64), counts)
+
+
+def ply_bytes(mesh: Mesh) -> bytes:
+    """Return a mesh as binary PLY, every digit of it; write millimetres, it holds no unit.
+
+    Examples
+    --------
+    >>> from ..geometry.mesh import Mesh
+    >>> corner = Mesh([[0, 0, 0], [0.1, 0, 0], [0, 0.1, 0]], [[0, 1, 2]])
+    >>> vertices, faces = parse_ply(ply_bytes(corner), "corner.ply")
+    >>> vertices[1].tolist(), faces.tolist()
+    ([0.1, 0.0, 0.0], [[0, 1, 2]])
+    """
+    head = (
+        "ply\nformat binary_little_endian 1.0\ncomment millimetres\n"
+        f"element vertex {len(mesh.vertices)}\n"
+        "property double x\nproperty double y\nproperty double z\n"
+        f"element face {len(mesh.faces)}\nproperty list uchar int vertex_indices\nend_header\n"
+    )
+    rows = np.zeros(len(mesh.faces), dtype=[("count", "u1"), ("corners", "<i4", 3)])
+    rows["count"], rows["corners"] = 3, mesh.faces
+    return head.encode("ascii") + mesh.vertices.astype("<f8").tobytes() + rows.tobytes()

@@ -114,6 +114,8 @@ class CutWherePanel(SidebarPanel, bpy.types.Panel):
         column.label(text="Faces No Cut May Cross")
         for operator in ids.MARKING:
             column.operator(operator)
+        column.separator()
+        column.operator(ids.WRITE_COMMAND_FILES)
 
 
 def _is_set(cut: bpy.types.PropertyGroup, where: str) -> bool:
