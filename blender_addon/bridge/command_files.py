@@ -28,5 +28,5 @@ def write_command_files(context: bpy.types.Context, scan: bpy.types.Object, fold
     desk = kept.desk(scene, scan)
     mesh = desk.meshes.mesh_of(read_raw(scene, scan, context.evaluated_depsgraph_get()))
     marks = desk.marks.marks_of(read_painted(scene), mesh)
-    writer = import_module("..core.command_files", __package__)
+    writer = import_module("..core.job_command", __package__)
     writer.write_command_files(mesh, marks, read_settings(scene), folder)

@@ -4,13 +4,13 @@ import numpy as np
 import pytest
 import trimesh
 
-from blender_addon.core.command_files import write_command_files
 from blender_addon.core.cut.marks import NO_MARKS, Marks
 from blender_addon.core.cut.patches import marks_of_patches
 from blender_addon.core.errors import UnusableMeshError, UnwritableFolderError
 from blender_addon.core.files.read import read
 from blender_addon.core.geometry.connect import chosen_faces
 from blender_addon.core.geometry.mesh import Mesh
+from blender_addon.core.job_command import write_command_files
 from blender_addon.core.pipeline import lay_out
 from blender_addon.core.settings import from_tables, load
 from tests import shapes
