@@ -18,7 +18,7 @@ class WriteCommandFiles(IntoFolder, bpy.types.Operator):
     """Write scan, marks and settings into a folder, with the command that lays out the same mold"""
 
     bl_idname = ids.WRITE_COMMAND_FILES
-    bl_label = "Write for Command Line"
+    bl_label = "Write Command Line Files"
     ending = "command"
     what = "Scan, marks and settings"
 
