@@ -17,13 +17,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from ..core.desk import boot
-from ..core.desk.desk import Desk
+from ..core.desk.desk import Desks
 from ..core.desk.sending import LostProcessError, Receiver, Sender
 from ..core.desk.serve import AT, DONE, FAULT, MADE, READY, REFUSED, RUN, STOP
 from ..core.errors import CancelledError, LostWorkError
 
 if TYPE_CHECKING:
-    from ..core.desk.desk import Laid, Order
+    from ..core.desk.orders import Order
     from ..core.desk.read import Raw
     from ..core.watch import Watch
 
@@ -55,15 +55,16 @@ class Hand:
         self._can_start = beside
         self._at_work = threading.Lock()
         self._raw: Raw | None = None
-        self._spare: tuple[object, Desk] | None = None
+        self._spare = Desks()
 
-    def run(self, key: object, order: Order, watch: Watch) -> Laid:
+    def run(self, piece: object, order: Order, watch: Watch) -> Any:
         """Wait until an order is done; called in a thread.
 
         Parameters
         ----------
-        key : object
-            Of the piece: what is remembered of the last run counts for the same piece only.
+        piece : object
+            What is remembered of the last order counts for the same piece only; None remembers
+            nothing.
         order : Order
         watch : Watch
 
@@ -75,12 +76,9 @@ class Hand:
         with self._at_work:
             process = self._process or self._started()
             if process is None:
-                return self._desk(key).run(order, watch)
-            if order.raw.equals(self._raw):
-                order = replace(order, raw=self._raw)  # arrays that are there already are not sent
-            self._raw = order.raw
+                return order.run_at(self._spare.desk(piece), watch)
             try:
-                return process.run(key, order, watch)
+                return process.run(piece, self._with_known(order), watch)
             except LostProcessError:
                 self._process = None
                 raise LostWorkError(process.end()) from None
@@ -93,7 +91,7 @@ class Hand:
     def end(self) -> None:
         """Let the process go, with all that it remembers; the next order starts another one."""
         process, self._process = self._process, None
-        self._spare = self._raw = None
+        self._spare, self._raw = Desks(), None
         if process is not None:
             process.end()
 
@@ -105,10 +103,15 @@ class Hand:
                 self._can_start = False
         return self._process
 
-    def _desk(self, key: object) -> Desk:
-        if self._spare is None or self._spare[0] != key:
-            self._spare = key, Desk()
-        return self._spare[1]
+    def _with_known(self, order: Order) -> Order:
+        """Return an order with the arrays that were sent before, if it has equal ones."""
+        raw = getattr(order, "raw", None)
+        if raw is None:
+            return order
+        if raw.equals(self._raw):
+            return replace(order, raw=self._raw)
+        self._raw = raw
+        return order
 
 
 class _Process:
@@ -134,9 +137,9 @@ class _Process:
     def id(self) -> int:
         return self._process.pid
 
-    def run(self, key: object, order: Order, watch: Watch) -> Laid:
+    def run(self, piece: object, order: Order, watch: Watch) -> Any:
         self._number += 1
-        self._orders.send((RUN, self._number, key, order), last=True)
+        self._orders.send((RUN, self._number, piece, order), last=order.is_whole)
         stage, fraction = "", 0.0
         while True:
             try:

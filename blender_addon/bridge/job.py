@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import bpy
 
-from ..core.desk.desk import Order
+from ..core.desk.orders import Laying
 from ..core.errors import UnusableMeshError
 from . import ahead, coating, reading, results, views
 from .beds import lay_parts
@@ -23,7 +23,7 @@ from .show import show
 
 if TYPE_CHECKING:
     from ..core.case.result import CaseResult
-    from ..core.desk.desk import Laid
+    from ..core.desk.laid import Laid
     from ..core.parts.result import PartsResult
     from ..core.scan.result import ScanResult
     from ..core.watch import Watch
@@ -46,13 +46,14 @@ class Job:
         raw = read_raw(scene, scan, context.evaluated_depsgraph_get())
         found = scene.riseline.results
         lean_deg = found.shown_lean_deg, found.shown_towards_deg
-        self._order = Order(raw, read_painted(scene), settings, lean_deg)
+        self._order = Laying(raw, read_painted(scene), settings, lean_deg)
         self._scene, self._scan = scene.session_uid, scan.session_uid
         self._ahead: ahead.Ahead | None = None
 
     def run(self, watch: Watch) -> Laid:
         """Lay out the mold; touches nothing of Blender, so it may run in a thread."""
-        return kept.hand.run((self._scene, self._scan), self._order, watch)
+        laid: Laid = kept.hand.run((self._scene, self._scan), self._order, watch)
+        return laid
 
     def show_ahead(self, scan: ScanResult, case: CaseResult, parts: PartsResult) -> None:
         """Show case and parts in place of the last ones, while the rest is looked for."""

@@ -1,6 +1,6 @@
 """How large the piece will be: known before anything runs, as soon as one dimension is typed.
 
-It takes a second or two for a fine scan, and runs in a thread.
+It takes a second or two for a fine scan, and runs beside the window.
 """
 
 from __future__ import annotations
@@ -12,9 +12,12 @@ from typing import TYPE_CHECKING, Any
 import bpy
 import numpy as np
 
+from ..core.desk.orders import Measuring
+from ..core.desk.read import Raw
 from ..core.errors import RiselineError
-from ..core.geometry.mesh import Mesh
-from ..core.scan.size import true_scale, upright_size_mm
+from ..core.scan.size import true_scale
+from ..core.watch import Watch
+from .kept import kept
 from .lengths import mm_per_unit
 from .mesh import arrays_of
 from .properties import read_settings
@@ -65,7 +68,7 @@ class Preview:
         scan = read_settings(scene).scan
         key = _key(scene, thing, scan)
         if key != self._key:
-            self._key, self._found = key, _measured(_arrays(scene, thing), scan)
+            self._key, self._found = key, _measured(scene, thing, scan)
             if not self._found.done():
                 bpy.app.timers.register(lambda: self._wait(redraw))
         if self._found is None or not self._found.done():
@@ -101,24 +104,15 @@ def _key(scene: bpy.types.Scene, thing: bpy.types.Object, scan: ScanSettings) ->
     return thing.session_uid, counts, turn, corners, mm_per_unit(scene), said
 
 
-def _arrays(
-    scene: bpy.types.Scene, thing: bpy.types.Object
-) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
-    """Return vertices, triangles and the turn to mm."""
-    turn = np.array(thing.matrix_world.to_3x3(), dtype=np.float64) * mm_per_unit(scene)
-    return *arrays_of(thing.data), turn
-
-
 def _measured(
-    arrays: tuple[np.ndarray, np.ndarray, np.ndarray], scan: ScanSettings
+    scene: bpy.types.Scene, thing: bpy.types.Object, scan: ScanSettings
 ) -> Future[tuple[np.ndarray, str]]:
     """Start to measure; done at once without a window."""
-
-    def measure() -> tuple[np.ndarray, str]:
-        vertices, faces, turn = arrays
-        return upright_size_mm(Mesh(vertices @ turn.T, faces), scan)
-
+    matrix = np.array(thing.matrix_world, dtype=np.float64)
+    matrix[:3] *= mm_per_unit(scene)
+    order = Measuring(Raw(*arrays_of(thing.data), matrix), scan)
+    piece = scene.session_uid, thing.session_uid
     with_one_thread = ThreadPoolExecutor(max_workers=1, thread_name_prefix="riseline-size")
-    found = with_one_thread.submit(measure)
+    found = with_one_thread.submit(kept.hand.run, piece, order, Watch())
     with_one_thread.shutdown(wait=bpy.app.background)
     return found

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
     from mathutils import Matrix
 
-    from ..core.desk.desk import Laid
+    from ..core.desk.laid import Laid
     from ..core.geometry.mesh import Mesh
     from ..core.layout import Layout
 

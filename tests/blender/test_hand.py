@@ -14,9 +14,16 @@ import pytest
 
 from blender_addon.bridge import hand as hand_module
 from blender_addon.bridge.hand import Hand
-from blender_addon.core.desk.desk import Desk, Order
+from blender_addon.core.desk.desk import Desk
+from blender_addon.core.desk.orders import Laying, Measuring, Reading
 from blender_addon.core.desk.read import Raw
-from blender_addon.core.errors import CancelledError, LostWorkError, UnusableMeshError
+from blender_addon.core.errors import (
+    CancelledError,
+    LostWorkError,
+    UnreadableFileError,
+    UnusableMeshError,
+)
+from blender_addon.core.files.stl import stl_bytes
 from blender_addon.core.settings import Settings
 from blender_addon.core.watch import Watch
 from tests import shapes
@@ -59,8 +66,8 @@ def _ended(process_id):
 
 
 def test_what_the_process_finds_is_what_is_found_without_it(hand):
-    order = Order(_raw(), None, _settings())
-    beside, here = hand.run("piece", order, Watch()), Desk().run(order, Watch())
+    order = Laying(_raw(), None, _settings())
+    beside, here = hand.run("piece", order, Watch()), order.run_at(Desk(), Watch())
     assert hand.process_id not in (None, os.getpid())
     for path in ("scan.volume_ml", "bubbles.trapped_ml", "rubber.mass_g", "resin.shell_g"):
         stage, name = path.split(".")
@@ -75,11 +82,24 @@ def test_what_the_process_finds_is_what_is_found_without_it(hand):
 
 def test_what_did_not_change_is_neither_computed_nor_sent_again(hand):
     fine = shapes.turned([(0, 0), (20, 0), (12, 30), (0, 30)], segments=400)  # its arrays are large
-    first = hand.run("piece", Order(_raw(fine), None, _settings()), Watch())
-    second = hand.run("piece", Order(_raw(fine), None, _settings(shell_mm=4.0)), Watch())
+    first = hand.run("piece", Laying(_raw(fine), None, _settings()), Watch())
+    second = hand.run("piece", Laying(_raw(fine), None, _settings(shell_mm=4.0)), Watch())
     assert second.layout.resin.shell_ml > first.layout.resin.shell_ml
     assert second.layout.scan.mesh.vertices is first.layout.scan.mesh.vertices
     assert second.layout.timings_s["Bubbles"] == first.layout.timings_s["Bubbles"]
+
+
+def test_a_file_is_read_and_a_piece_measured_beside_the_window(hand, tmp_path):
+    file = tmp_path / "block.stl"
+    file.write_bytes(stl_bytes(shapes.box((40, 30, 50))))
+    mesh = hand.run(None, Reading(str(file)), Watch())
+    assert mesh.bounds[1].tolist() == [40.0, 30.0, 50.0]
+    raw = Raw(mesh.vertices, mesh.faces, np.diag([2.0, 2.0, 2.0, 1.0]))
+    size_mm, axis = hand.run("block", Measuring(raw, replace(Settings().scan, up="+x")), Watch())
+    assert (size_mm.tolist(), axis) == ([100.0, 60.0, 80.0], "+x")  # turned about y
+    file.write_bytes(b"solid nothing")
+    with pytest.raises(UnreadableFileError, match="block"):
+        hand.run(None, Reading(str(file)), Watch())
 
 
 def test_case_and_parts_come_ahead_of_the_cut(hand):
@@ -88,7 +108,7 @@ def test_case_and_parts_come_ahead_of_the_cut(hand):
     def show(_scan, case, parts):
         ahead.append((case, parts, list(told)))
 
-    order = Order(_raw(), None, _settings())
+    order = Laying(_raw(), None, _settings())
     laid = hand.run("piece", order, Watch(lambda stage, _: told.append(stage), show=show))
     ((case, parts, told_by_then),) = ahead
     assert "Parts" in told_by_then
@@ -102,8 +122,8 @@ def test_a_refusal_comes_back_as_it_was_raised(hand):
     flat = _raw(shapes.box((10, 10, 10)))
     bad = Raw(np.where(flat.vertices > 0, np.nan, flat.vertices), flat.faces, flat.matrix)
     with pytest.raises(UnusableMeshError, match="no finite position"):
-        hand.run("piece", Order(bad, None, _settings()), Watch())
-    assert hand.run("piece", Order(_raw(), None, _settings()), Watch()).layout.scan.triangles > 0
+        hand.run("piece", Laying(bad, None, _settings()), Watch())
+    assert hand.run("piece", Laying(_raw(), None, _settings()), Watch()).layout.scan.triangles > 0
 
 
 def test_when_it_is_stopped_nobody_waits_and_the_next_order_is_done(hand):
@@ -114,15 +134,15 @@ def test_when_it_is_stopped_nobody_waits_and_the_next_order_is_done(hand):
             stop.set()
 
     with pytest.raises(CancelledError):
-        hand.run("piece", Order(_raw(), None, _settings()), Watch(tell, stop.is_set))
+        hand.run("piece", Laying(_raw(), None, _settings()), Watch(tell, stop.is_set))
     before = hand.process_id
-    assert hand.run("piece", Order(_raw(), None, _settings()), Watch()).layout.rubber.mass_g > 0.0
+    assert hand.run("piece", Laying(_raw(), None, _settings()), Watch()).layout.rubber.mass_g > 0.0
     assert hand.process_id == before
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="signals of this kind are not Windows'")
 def test_when_the_process_dies_it_is_said_and_the_next_order_starts_another(hand):
-    hand.run("piece", Order(_raw(), None, _settings()), Watch())
+    hand.run("piece", Laying(_raw(), None, _settings()), Watch())
     lost = hand.process_id
 
     def tell(stage, _fraction):
@@ -130,14 +150,14 @@ def test_when_the_process_dies_it_is_said_and_the_next_order_starts_another(hand
             os.kill(lost, signal.SIGKILL)
 
     with pytest.raises(LostWorkError, match="-9"):
-        hand.run("piece", Order(_raw(), None, _settings(shell_mm=4.0)), Watch(tell))
+        hand.run("piece", Laying(_raw(), None, _settings(shell_mm=4.0)), Watch(tell))
     assert hand.process_id is None
-    assert hand.run("piece", Order(_raw(), None, _settings()), Watch()).layout.rubber.mass_g > 0.0
+    assert hand.run("piece", Laying(_raw(), None, _settings()), Watch()).layout.rubber.mass_g > 0.0
     assert hand.process_id != lost
 
 
 def test_it_is_gone_when_it_is_let_go(hand):
-    hand.run("piece", Order(_raw(), None, _settings()), Watch())
+    hand.run("piece", Laying(_raw(), None, _settings()), Watch())
     process_id = hand.process_id
     hand.end()
     assert _ended(process_id)
@@ -149,6 +169,6 @@ def test_it_is_gone_when_it_is_let_go(hand):
 
 def test_without_a_python_to_start_it_works_all_the_same(hand, monkeypatch):
     monkeypatch.setattr(hand_module.sys, "executable", os.devnull)
-    laid = hand.run("piece", Order(_raw(), None, _settings()), Watch())
+    laid = hand.run("piece", Laying(_raw(), None, _settings()), Watch())
     assert hand.process_id is None
     assert laid.layout.rubber.mass_g > 0.0

@@ -16,14 +16,14 @@ from typing import TYPE_CHECKING, Any
 
 from ..errors import RiselineError
 from ..watch import Watch
-from .desk import Desk
+from .desk import Desks
 from .sending import LostProcessError, Receiver, Sender
 
 if TYPE_CHECKING:
     from collections.abc import Callable
     from typing import IO
 
-    from .desk import Order
+    from .orders import Order
 
 SECONDS_BETWEEN_REPORTS = 0.05
 """Of how far a stage is; that a stage begins is always told."""
@@ -59,7 +59,7 @@ class Clerk:
         self._orders, self._sender, self._gone = Receiver(orders), Sender(answers), gone
         self._todo: queue.SimpleQueue[tuple[Any, ...] | None] = queue.SimpleQueue()
         self._stopped = 0
-        self._desks: dict[object, Desk] = {}
+        self._desks = Desks()
 
     def work(self) -> None:
         """Work until the orders end."""
@@ -83,10 +83,10 @@ class Clerk:
             if self._gone is not None:
                 self._gone()
 
-    def _answer(self, number: int, key: object, order: Order) -> None:
+    def _answer(self, number: int, piece: object, order: Order) -> None:
         try:
             reporter = _Reporter(self._sender, number, lambda: self._stopped >= number)
-            laid = self._desk(key).run(order, reporter.watch)
+            result = order.run_at(self._desks.desk(piece), reporter.watch)
         except RiselineError as error:
             self._sender.send((REFUSED, number, error))
         except LostProcessError:
@@ -94,12 +94,7 @@ class Clerk:
         except Exception:  # noqa: BLE001 - our own fault: it must reach the window, not die here
             self._sender.send((FAULT, number, traceback.format_exc()))
         else:
-            self._sender.send((DONE, number, laid), last=True)
-
-    def _desk(self, key: object) -> Desk:
-        if key not in self._desks:
-            self._desks = {key: Desk()}  # of the last piece only: a scan may be large
-        return self._desks[key]
+            self._sender.send((DONE, number, result), last=order.is_whole)
 
 
 class _Reporter:

@@ -16,7 +16,7 @@ from ..long_work import LongWork
 from ..view import frame_layout, redraw
 
 if TYPE_CHECKING:
-    from ...core.desk.desk import Laid
+    from ...core.desk.laid import Laid
 
 _ONLY = bpy.props.StringProperty(
     name="Only",

@@ -7,11 +7,12 @@ from typing import TYPE_CHECKING
 
 import bpy
 
+from ...bridge.kept import kept
 from ...bridge.lengths import mm_per_unit
 from ...bridge.scan_object import add_scan
 from ...bridge.sculpts import work_on
+from ...core.desk.orders import Reading
 from ...core.errors import RiselineError
-from ...core.files.read import read
 from ...core.watch import Watch
 from .. import ids, polls
 from ..long_work import LongWork
@@ -51,9 +52,7 @@ class ReadScan(LongWork, bpy.types.Operator):
         return self.begin(context, self._read, {STAGE: 1.0}, "Reading the scan")
 
     def _read(self, watch: Watch) -> Mesh:
-        watch.begin(STAGE)
-        mesh = read(self._path)
-        watch.at(1.0)
+        mesh: Mesh = kept.hand.run(None, Reading(self._path), watch)
         return mesh
 
     def finish(self, context: bpy.types.Context, mesh: Mesh) -> set[str]:
