@@ -47,8 +47,8 @@ RIM_REACH_SHARE = 0.05
 Ours."""
 
 OVERLAP_SHARE = 0.005
-"""Overlapping pieces are told of when they count this share of the copy twice: a scale's error.
-Ours."""
+"""A surface that crosses itself is told of when this share of the copy is counted wrong: a scale's
+error. Ours."""
 
 SHELL_BAND_CELLS = 2.8
 """Cells about the shell's inside where distance is exact: a cell's diagonal and the raster's

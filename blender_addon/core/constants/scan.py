@@ -41,3 +41,7 @@ or two. Ours."""
 
 FAR_FROM_FLAT_SHARE = 0.5
 """A patch that would bulge by more than this share of its width is left flat: a half ball. Ours."""
+
+UNITED_SHARE = 1e-9
+"""Pieces that share less of their volume only touch. Rounding in double precision, times a million
+triangles. Ours."""

@@ -19,13 +19,14 @@ if TYPE_CHECKING:
 class Voxels:
     """Cubes of a grid; ``origin_mm`` is the middle of cell 0, 0, 0; ``inside`` is (nx, ny, nz).
 
-    ``overlapping`` counts how often cells lie inside once more than they need to.
+    ``miscounted`` is by how many cells a volume by Gauss's theorem is off, whichever way: what
+    lies inside once too often, and what the surface goes round the wrong way.
     """
 
     origin_mm: Floats
     pitch_mm: float
     inside: Bools
-    overlapping: int
+    miscounted: int
 
     def centers_mm(self, cells: Ints) -> Floats:
         """Return the middles (k, 3) of cells given by their numbers (k, 3)."""
@@ -74,5 +75,5 @@ def voxels_at(
     steps = np.bincount(met.cell * (nz + 1) + first_above, met.enters, nx * ny * (nz + 1))
     winding = np.cumsum(steps.reshape(-1, nz + 1).astype(np.int32)[:, :-1], axis=1)
     inside: Bools = (winding != 0).reshape(shape)
-    overlapping = int(np.abs(winding).sum()) - int(np.count_nonzero(inside))
-    return Voxels(origin_mm, pitch_mm, inside, overlapping)
+    miscounted = int(np.abs(winding - (winding != 0)).sum())
+    return Voxels(origin_mm, pitch_mm, inside, miscounted)

@@ -43,7 +43,7 @@ class Cavity:
     ``cells`` (n, 4) tell how it is spread: the middles of cells of ``pitch_mm`` in the frame of the
     scan, and the ml in each, which add up to the total.
     ``hollow_ml`` is what no rubber gets to, in the piece or under its base: not in the copy yet.
-    ``twice_ml`` is what overlapping pieces of the copy count once too often.
+    ``miscounted_ml`` is what a surface that crosses itself counts too often or the wrong way round.
     ``by_shell`` (k, 2) tells of other shells, from none to one twice as thick: mm, and ml of shell
     as the coarser grid has it. ``widths`` (n, 2), as `level_widths` returns them.
     """
@@ -53,7 +53,7 @@ class Cavity:
     cells: npt.NDArray[np.float32]
     pitch_mm: float
     hollow_ml: float
-    twice_ml: float
+    miscounted_ml: float
     by_shell: Floats
     widths: Floats
 
@@ -94,13 +94,13 @@ def cavity_in(scan: ScanResult, shell_mm: float, watch: Watch) -> Cavity:
     gain = (SHELL_CELLS[0] / SHELL_CELLS[1]) ** 2
     total = (gain * fine.total_ml - float(left_ml[SHELL_KNOTS])) / (gain - 1.0)
     cells = fine.cells @ _turned_back(turn)
-    seam_ml = max(doubled_ml - fine.twice_ml, 0.0)  # no part of the copy as it is measured
-    twice_ml = max(fine.twice_ml - doubled_ml, 0.0)
+    seam_ml = max(doubled_ml - fine.miscounted_ml, 0.0)  # no part of the copy as it is measured
+    miscounted_ml = max(fine.miscounted_ml - doubled_ml, 0.0)
     total = max(total - seam_ml, 0.0)
     cells[:, 3] *= total / max(fine.total_ml, SMALLEST_ML)
     by_shell = locked(np.column_stack([thick_mm, left_ml[0] - left_ml]), np.float64)
     return replace(
-        fine, total_ml=total, twice_ml=twice_ml, cells=locked(cells, np.float32),
+        fine, total_ml=total, miscounted_ml=miscounted_ml, cells=locked(cells, np.float32),
         by_shell=by_shell, widths=level_widths(copy_of(scan).mesh, shell_mm),
     )  # fmt: skip
 
@@ -165,7 +165,7 @@ def _cavity_on_grid(
         cells=np.column_stack([middles, ml[held]]).astype(np.float32),
         pitch_mm=pitch,
         hollow_ml=int(np.count_nonzero(hollow)) * cell_ml,
-        twice_ml=solid.overlapping * cell_ml,
+        miscounted_ml=solid.miscounted * cell_ml,
         by_shell=np.zeros((1, 2)),
         widths=np.zeros((1, 2)),
     )

@@ -183,10 +183,10 @@ def _of_shape(filled: _Filled, settings: ResinSettings) -> tuple[Notice, ...]:
             " the clay, or delete its inner surface from the scan."
         )
         found.append(Notice("hollow", text))
-    if cavity.twice_ml > OVERLAP_SHARE * filled.copy_ml:
+    if cavity.miscounted_ml > OVERLAP_SHARE * filled.copy_ml:
         text = (
-            f"Pieces of the scan overlap: about {volume_text(cavity.twice_ml)} of the copy are"
-            " counted twice. Join the pieces into one surface for exact amounts."
+            f"The surface of the scan crosses itself: about {volume_text(cavity.miscounted_ml)} of"
+            " copy and rubber are counted wrong. Join it into one surface for exact amounts."
         )
         found.append(Notice("overlap", text))
     return tuple(found)

@@ -19,6 +19,7 @@ from .result import Hole, ScanResult
 from .riser import faces_on_the_riser, riser_outline
 from .size import true_scale
 from .specks import without_specks
+from .united import united
 from .upright import Up, find_up, turn_to
 
 if TYPE_CHECKING:
@@ -82,6 +83,9 @@ def scan_stage(mesh: Mesh, settings: ScanSettings, watch: Watch) -> ScanResult:
     work.keep(inner.mesh, inner.kept)
     work.say(inner.turned, "turned inside out, turned back", "{} pieces inside out, turned back")
     work.say(inner.hollows, "one inner hollow left out", "{} inner hollows left out")
+    whole = united(work.mesh)
+    work.keep(whole.mesh, whole.kept)
+    work.say(whole.joined, "", "{} pieces that reach into each other joined")
     shift = _shift(work.mesh, settings.riser_mm)
     work.mesh = work.mesh.with_vertices(work.mesh.vertices + shift)
     placement = np.eye(4)

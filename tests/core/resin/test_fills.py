@@ -201,7 +201,7 @@ def test_cost_and_grams_are_of_all_that_is_poured(rabbit):
 def test_overlapping_pieces_are_warned_of():
     both = shapes.joined(shapes.box((30, 30, 30)), shapes.box((30, 30, 30), (15, 0, 0)))
     (notice,) = [n for n in resin(standing(both)).warnings if n.code == "overlap"]
-    assert "counted twice" in notice.text
+    assert "counted wrong" in notice.text
 
 
 def test_table_and_copy_do_not_change_when_the_piece_is_moved_and_grow_by_the_cube():
