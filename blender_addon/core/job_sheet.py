@@ -43,13 +43,13 @@ def sheet_blocks(
     """
     said = Said(inches=job["settings"]["sheet"]["units"] == INCHES)
     steps = (
-        ("Case and board", case_blocks(job, said), ("scan", "case", "parts")),
+        ("Print", _lists(job, said), ("parts", "sheet")),
+        ("Case and board", case_blocks(job, said), ("scan", "case")),
         ("Brush first", brush_blocks(job, seen, areas_cm2, said), ("bubbles",)),
         ("Weigh out and mix", weigh_blocks(job, said), ("rubber",)),
         ("Pour", pour_blocks(job, said), ("funnel",)),
         ("Open and cut", cut_blocks(job, cut_figures, said), ("cut",)),
         ("Cast the copy", resin_blocks(job, said), ("resin",)),
-        ("Sheets and parts", _lists(job, said), ("sheet",)),
     )
     blocks: list[Block] = [
         Title(f"Job sheet: {job['scan']['file']}", _piece(job, said)),

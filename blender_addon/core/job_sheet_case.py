@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from .case.case import STOCK
+from .constants.common import G_PER_KG, GRAVITY_M_S2
 from .constants.sheet import SHEET_WIDE_MM, SMALL_FIGURE_MM
 from .sheet import cautions
 from .sheet.blocks import Heed, Side, Table, Tick, Words
@@ -34,7 +35,7 @@ def case_blocks(job: Job, said: Said) -> list[Block]:
             Heed(cautions.SAWING, usual=True),
         ]
     else:
-        made = [Tick(f"{name}: print the parts listed at the end, and close their seams.")]
+        made = [Tick(f"{name}: put the printed parts together, and close their seams.")]
     return [
         *made,
         Tick(
@@ -76,13 +77,21 @@ def _holding(job: Job, said: Said) -> list[Block]:
         )
     blocks.append(Tick(f"Hold the base with {base} or more; carry the case by its board."))
     down = holding["hold_down_n"]
-    solid = said.percent(holding["hollow_share"])
+    solid, light = said.percent(holding["hollow_share"]), said.mass(_floats_g(forces["uplift_n"]))
     blocks.append(
         Tick(f"Hold the piece down with {newtons(down)} or more: it floats.")
         if down
-        else Tick(f"Weigh the piece: hollow, at less than {solid} of a solid one, it floats.")
+        else Tick(
+            f"Weigh the piece: under {light}, less than {solid} of a solid one, it floats."
+            " Then screw or glue it to the riser."
+        )
     )
     return blocks
+
+
+def _floats_g(uplift_n: float | None) -> float | None:
+    """Return what rubber carries that lifts so much."""
+    return None if uplift_n is None else uplift_n / GRAVITY_M_S2 * G_PER_KG
 
 
 def newtons(force_n: float | None) -> str:

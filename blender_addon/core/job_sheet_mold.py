@@ -30,7 +30,7 @@ def weigh_blocks(job: Job, said: Said) -> list[Block]:
     )
     needs = " + ".join(said.time(budget[key]) for key in ("mix_s", "degas_s", "pour_s"))
     return [
-        Table(("Mix", "Part A", "Part B", "Takes up"), rows, ticks=True),
+        Table(("Mix", "Part A", "Part B", "Takes up"), rows, ticks=True, large=True),
         Words(f"With {rubber['spare_percent']:.0f} % spare for what stays in cup and funnel."),
         Words(
             f"Mix, degas and pour one cup: {needs}, of {said.time(budget['pot_life_s'])} pot life."

@@ -8,6 +8,7 @@ import numpy as np
 
 from .catalog.pots import PRESSURE
 from .constants.common import GROUND_MM, MM_PER_INCH
+from .constants.resin import LASTING_HEAT_C
 from .job_sheet_words import grams, part_text, pots_said
 from .sheet import cautions
 from .sheet.blocks import Heed, Table, Tick, Words
@@ -34,7 +35,9 @@ def resin_blocks(job: dict[str, Any], said: Said) -> list[Block]:
     rows += [
         (
             _numbered("Fill", k, fills),
-            f"to {said.length(one['to_mm_below_rim'])} below the rim",
+            f"to {said.length(one['to_mm_below_rim'])} below the rim"
+            if one["to_mm_below_rim"]
+            else "to the rim",
             part_text(one, "a"),
             part_text(one, "b"),
         )
@@ -43,7 +46,8 @@ def resin_blocks(job: dict[str, Any], said: Said) -> list[Block]:
     stop = said.length(resin["true_base_mm_below_rim"])
     return [
         Tick("Mold upside down, opening up; lips closed and held, no gap at the slit."),
-        Table(("Resin", "Goes in", "Part A", "Part B"), tuple(rows), ticks=True),
+        Table(("Resin", "Goes in", "Part A", "Part B"), tuple(rows), ticks=True, large=True),
+        *_wait(resin, said),
         Words(
             f"The true base lies {stop} below the rim; what is filled beyond it,"
             f" {grams(resin['sanded_g'])}, is sanded off."
@@ -54,6 +58,18 @@ def resin_blocks(job: dict[str, Any], said: Said) -> list[Block]:
         *pots_said(job, PRESSURE),
         Heed(cautions.PRESSURE, usual=True),
         Heed(cautions.SANDING, usual=True),
+    ]
+
+
+def _wait(resin: dict[str, Any], said: Said) -> list[Block]:
+    """Return how long to wait between fills."""
+    if len(resin["fills"]) < 2:
+        return []
+    return [
+        Tick(
+            f"After each fill: let it gel and cool below {LASTING_HEAT_C:.0f} °C, for the thickest"
+            f" about {said.time(resin['heat']['cools_s'])}, before the next."
+        )
     ]
 
 

@@ -108,7 +108,7 @@ def heeded(warnings: Sequence[dict[str, Any]], stages: Sequence[str], said: Said
     found = []
     for one in warnings:
         if one["stage"] in stages:
-            place = one.get("at_mm")
-            where = f" ({said.length(place[2])} over the board)" if place else ""
-            found.append(Heed(one["text"] + where))
+            place = said.length(one["at_mm"][2]) if one.get("at_mm") else ""
+            told = not place or f"{place} above the board" in one["text"]
+            found.append(Heed(one["text"] if told else f"{one['text']} ({place} over the board)"))
     return found

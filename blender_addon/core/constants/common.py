@@ -3,6 +3,9 @@
 GRAVITY_M_S2 = 9.80665
 """Standard gravity, ISO 80000-3 (3rd CGPM, 1901)."""
 
+G_PER_KG = 1000.0
+"""Kilogram and gram, ISO 80000-4."""
+
 MM_PER_INCH = 25.4
 """NIST SP 811, appendix B."""
 

@@ -55,3 +55,10 @@ LEAST_DASH_RUN_MM = 3.0
 
 FIGURE_MM, SMALL_FIGURE_MM = 84.0, 57.0
 """Longest side of a picture of the brush map on the job sheet: two or three side by side. Ours."""
+
+LEAST_FIGURE_SHARE = 0.65
+"""Of a picture's size, down to which it is made smaller to stand on the page of its words: rings
+and numbers on it can still be read. Ours."""
+
+FOLD_ROWS = 8
+"""Rows from which a table that leaves half the page's width bare goes on beside itself. Ours."""

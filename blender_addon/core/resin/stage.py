@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from ..constants.common import G_PER_KG
 from ..constants.resin import FINE_STEP_MM, HOLLOW_LEAST_ML, OVERLAP_SHARE, SHELL_ERROR_SHARE
 from ..geometry.solid import enclosed_volume_ml
 from ..notices import Notice
@@ -32,8 +33,6 @@ if TYPE_CHECKING:
     from .settings import ResinSettings
     from .shell import Cavity
     from .shrinkage import ShrinkStep
-
-G_PER_KG = 1000.0
 
 
 @dataclass(frozen=True, eq=False)

@@ -7,7 +7,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from ..constants.common import GRAVITY_M_S2
+from ..constants.common import G_PER_KG, GRAVITY_M_S2
 from ..constants.rubber import (
     FEWEST_BANDS,
     HOLD_FACTOR,
@@ -22,7 +22,6 @@ if TYPE_CHECKING:
 
 M_PER_MM = 1e-3
 M3_PER_ML = 1e-6
-G_PER_KG = 1e3
 MM3_PER_ML = 1e3
 ML_MIN_PER_M3_S = 6e7
 

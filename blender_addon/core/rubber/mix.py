@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from ..constants.common import G_PER_KG
 from ..constants.rubber import COAT_MOST_SHARE
 from ..notices import Notice
 from ..units import KG_M3_TO_G_ML, mass_text
@@ -15,8 +16,6 @@ if TYPE_CHECKING:
     from .amount import Saved
     from .settings import RubberSettings
     from .weigh import Batch
-
-G_PER_KG = 1000.0
 
 
 @dataclass(frozen=True)

@@ -55,19 +55,29 @@ class Heed:
 
 @dataclass(frozen=True)
 class Table:
-    """Rows of words under a head; ``ticks`` puts a box before each row."""
+    """Rows of words under a head; ``ticks`` puts a box before each row.
+
+    What is weighed out by it is ``large``. A narrow one of many rows goes on beside itself.
+    """
 
     head: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
     ticks: bool = False
+    large: bool = False
 
 
 @dataclass(frozen=True, eq=False)
 class Figure:
-    """A drawing as large as it lies on the page, and what it shows."""
+    """A drawing as large as it lies on the page, and what it shows.
+
+    ``least`` is the share of its size that will do where it else would leave a page half empty.
+    ``wants_next`` makes it so small for what follows to stand on its page, where that will do.
+    """
 
     drawing: Drawing
     caption: str
+    least: float = 1.0
+    wants_next: bool = False
 
 
 @dataclass(frozen=True, eq=False)

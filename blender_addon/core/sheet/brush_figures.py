@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ..constants.sheet import FIGURE_MM
+from ..constants.sheet import FIGURE_MM, LEAST_FIGURE_SHARE
 from ..pictures.classes import CLASS_COLORS
 from ..pictures.raster import srgb
 from .blocks import Figure
@@ -39,7 +39,7 @@ def brush_figure(seen: Seen, longest_mm: float = FIGURE_MM) -> Figure:
             Text((at[0], at[1] - 0.9), "?", NUMBER_MM, "middle", bold=True),
         ]
     drawing = Drawing(f"brush_{seen.view.name}", seen.view.title, tuple(shapes), (0.0, 0.0), size)
-    return Figure(drawing, seen.view.title)
+    return Figure(drawing, seen.view.title, LEAST_FIGURE_SHARE)
 
 
 def legend_figure(areas_cm2: dict[str, float], wide_mm: float) -> Figure:

@@ -10,6 +10,7 @@ from ..constants.parts import LEAST_JAW_MM
 from ..constants.sheet import CARD_FLAP_MM, CARD_HOOK_DROP_MM, CARD_HOOK_MM, CARD_TAB_MM
 from ..funnel.card import card_bands, carded
 from .drawing import Line, Text, drawing_of
+from .letters import width_mm
 
 if TYPE_CHECKING:
     from ..arrays import Floats
@@ -29,6 +30,8 @@ EDGES = {
     "wall": ("Glue the tabs under the cone", ""),
 }
 """What the lower and the upper edge of each band meet; where there are words, tabs stand there."""
+
+LOW_BAND_MM = 12.0
 
 
 def card_pattern(case: CaseResult, funnel: FunnelResult) -> tuple[Drawing, ...]:
@@ -112,22 +115,33 @@ def _tabs(edge: Floats, side: float) -> list[Shape]:
 
 def _names(name: str, title: str, low: Floats, high: Floats) -> list[Shape]:
     """Return the band's name and what its edges meet, along its middle."""
-    k = len(low) // 2
-    middle = (low[k] + high[k]) / 2.0
+    between = (low + high) / 2.0
+    along = np.append(0.0, np.cumsum(np.linalg.norm(np.diff(between, axis=0), axis=1)))
+    half = float(along[-1]) / 2.0
+    k = int(np.abs(along - half).argmin())
+    middle = np.array([np.interp(half, along, between[:, axis]) for axis in (0, 1)])
     rung = high[k] - low[k]
     turn_deg = float(np.degrees(np.arctan2(-rung[0], rung[1])))
-    words = [title.partition(": ")[2].upper()]
-    words += [one for one in EDGES[name] if one and name != "cone"]
-    if name == "cone":
-        words += [f"inner edge: {EDGES[name][0].lower()}, outer edge: {EDGES[name][1].lower()}"]
     room = float(np.linalg.norm(rung))
-    size = min(3.5, 0.6 * room / (1.4 * len(words)))
+    words = _words_of(name, title, low=room < LOW_BAND_MM)
+    fits = 1.8 * half / max(width_mm(one, 1.0, bold=True) for one in words)
+    size = min(3.5, 0.6 * room / (1.4 * len(words)), fits)
     up = rung / room
     return [
         Text(_spot(middle + up * size * (0.7 * (len(words) - 1) - 1.4 * row - 0.35)), one, size,
              "middle", turn_deg, bold=row == 0)
         for row, one in enumerate(words)
     ]  # fmt: skip
+
+
+def _words_of(name: str, title: str, *, low: bool) -> list[str]:
+    """Return the lines on a band: all in one on a low band, so that they can still be read."""
+    edges = [one for one in EDGES[name] if one]
+    if name == "cone":
+        ways = ("inner edge", "outer edge")
+        edges = [f"{way}: {one.lower()}" for way, one in zip(ways, edges, strict=True)]
+    words = [title.partition(": ")[2].upper(), *edges]
+    return ["  \xb7  ".join(words)] if low else words
 
 
 def _spot(point: Floats) -> tuple[float, float]:

@@ -12,7 +12,7 @@ from ..pictures.raster import rendered, smooth_normals
 from ..pictures.views import View
 from .blocks import Figure
 from .drawing import Drawing, Line, Picture, Text, drawing_of, rectangle
-from .flow import moved
+from .shapes import moved
 
 if TYPE_CHECKING:
     from ..arrays import Bools, Floats

@@ -22,6 +22,7 @@ Color: TypeAlias = tuple[float, float, float]
 """Red, green and blue of sRGB, 0 to 1."""
 
 BLACK: Color = (0.0, 0.0, 0.0)
+WHITE: Color = (1.0, 1.0, 1.0)
 
 
 @dataclass(frozen=True)

@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..constants.common import MM_PER_INCH
+from ..constants.sheet import LEAST_FIGURE_SHARE
 from .blocks import Figure
-from .drawing import Drawing, Line, Text
+from .drawing import WHITE, Drawing, Line, Polygon, Text, rectangle
 
 if TYPE_CHECKING:
     from ..arrays import Floats
@@ -48,7 +49,8 @@ def fill_plot(table: Floats, bare: Floats | None = None, *, inches: bool = False
     ]
     page = LEFT_MM + WIDE_MM + 6.0, LOW_MM + HIGH_MM + 3.0
     drawing = Drawing("fill_plot", "Filling", tuple(shapes), (0.0, 0.0), page)
-    return Figure(drawing, "Mold upside down: measure down from its rim, read what still goes in")
+    caption = "Mold upside down: measure down from its rim, read what still goes in"
+    return Figure(drawing, caption, LEAST_FIGURE_SHARE, wants_next=True)
 
 
 def _axis(most: float) -> tuple[float, list[float]]:
@@ -77,7 +79,8 @@ def _grid(across: list[float], up: list[float], size: Floats) -> list[Shape]:
 
 def _legend() -> list[Shape]:
     """Say which curve is which, at the upper left: no curve that rises gets there."""
-    shapes: list[Shape] = []
+    low, high = (LEFT_MM + 2.0, LOW_MM + HIGH_MM - 14.5), (LEFT_MM + 44.0, LOW_MM + HIGH_MM - 1.0)
+    shapes: list[Shape] = [Polygon((rectangle(low, high),), WHITE)]
     for row, (words, kind) in enumerate((("inside the shell", "cut"), ("bare mold", "fold"))):
         y = LOW_MM + HIGH_MM - 6.0 - 6.0 * row
         ends = np.array([[LEFT_MM + 4.0, y + 1.0], [LEFT_MM + 16.0, y + 1.0]])

@@ -8,9 +8,10 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..constants.sheet import SHEET_EDGE_MM
-from .drawing import Circle, Line, Picture, Polygon, Text
+from .drawing import Line, Text
 from .page import PAPERS, Page, Placed
 from .setting import set_block
+from .shapes import moved
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -46,7 +47,7 @@ def flowed(blocks: Sequence[Block], paper: str, name: str, always: str) -> tuple
             pages.append([])
             used = 0.0
             added = [one] if one.head is None else [one.head, one]
-        for each in added:
+        for each in added if one.smaller is None else [_fitted(sets, k, room - used)]:
             pages[-1].append((each, size[1] - SHEET_EDGE_MM - used))
             used += each.height_mm
     return tuple(
@@ -56,12 +57,26 @@ def flowed(blocks: Sequence[Block], paper: str, name: str, always: str) -> tuple
 
 
 def _needs_mm(sets: Sequence[Set], k: int) -> float:
-    """Return the height of a piece with those that it must stay with."""
-    height = sets[k].height_mm
+    """Return the height that a piece needs with those that it must stay with."""
+    height = _least_mm(sets[k])
     while sets[k].keeps_next and k + 1 < len(sets):
         k += 1
-        height += sets[k].height_mm
+        height += _least_mm(sets[k])
     return height
+
+
+def _fitted(sets: Sequence[Set], k: int, room_mm: float) -> Set:
+    """Return a piece as small as must be: to leave room for the next if it can, to fit if not."""
+    one = sets[k]
+    others = _needs_mm(sets, k + 1) if one.wants_next and k + 1 < len(sets) else 0.0
+    for room in (room_mm - others, room_mm):
+        if room >= _least_mm(one):
+            return one if one.smaller is None or one.height_mm <= room else one.smaller(room)
+    return one
+
+
+def _least_mm(one: Set) -> float:
+    return one.height_mm if one.least_mm is None else one.least_mm
 
 
 def _page(size: Spot, page: Sequence[tuple[Set, float]], name: str, always: str) -> Page:
@@ -80,21 +95,3 @@ def _page(size: Spot, page: Sequence[tuple[Set, float]], name: str, always: str)
         Text((SHEET_EDGE_MM, y - 0.6), name, 2.8),
     ]
     return Page(size, tuple(shapes), tuple(placed))
-
-
-def moved(shape: Shape, by_mm: Spot) -> Shape:
-    """Return a shape elsewhere.
-
-    Examples
-    --------
-    >>> moved(Circle((1.0, 2.0), 5.0), (10.0, 0.0)).at_mm
-    (11.0, 2.0)
-    """
-    if isinstance(shape, Line):
-        return dataclasses.replace(shape, points_mm=shape.points_mm + by_mm)
-    if isinstance(shape, Polygon):
-        return Polygon(tuple(one + by_mm for one in shape.outlines_mm), shape.color)
-    at = shape.at_mm[0] + by_mm[0], shape.at_mm[1] + by_mm[1]
-    if isinstance(shape, Circle | Text | Picture):
-        return dataclasses.replace(shape, at_mm=at)
-    raise TypeError(f"{type(shape).__name__} is no shape")

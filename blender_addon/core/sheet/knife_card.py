@@ -51,7 +51,8 @@ def knife_card(case: CaseResult, cut: CutResult, *, inches: bool = False) -> tup
     for side, line in zip(sides, lines, strict=True):
         x = around_mm(case.bore, line[:, :2])
         shapes.append(Line(np.column_stack([x, line[:, 2]]), "heavy"))
-        shapes += _depths(cut, side, np.column_stack([x, line[:, 2]]), inches=inches)
+        way = 1.0 if len(lines) > 1 else _clear_way(case.bore, x)
+        shapes += _depths(cut, side, np.column_stack([x, line[:, 2]]), way, inches=inches)
     drawn = np.vstack([one.points_mm for one in shapes if isinstance(one, Line)])
     high = level if len(lines) > 1 else float(drawn[:, 1].max())
     shapes += _frame(case.bore, drawn, high, whole=len(lines) > 1)
@@ -106,18 +107,27 @@ def _runs(trace: Floats, chosen: Bools) -> list[Floats]:
     return [trace[part] for part in parts if chosen[part[0]] and len(part) > 1]
 
 
-def _depths(cut: CutResult, side: str, line: Floats, *, inches: bool) -> list[Shape]:
+def _clear_way(bore: Bore, x: Floats) -> float:
+    """Return 1 to write right of a line, -1 to write left of it: away from the mark near it."""
+    middle = float(np.mean(x))
+    places = [_mark_mm(bore, share) for share, _, _ in QUARTERS]
+    nearest = min(places, key=lambda one: abs(one - middle))
+    return -1.0 if nearest > middle else 1.0
+
+
+def _depths(cut: CutResult, side: str, line: Floats, way: float, *, inches: bool) -> list[Shape]:
     """Return a tick at each height that the knife's depth is told for, and the depth."""
     order = np.argsort(line[:, 1], kind="stable")
     shapes: list[Shape] = []
     told: list[KnifeDepth] = [one for one in cut.depths if one.side == side]
     for depth in told:
         beside = depth.z_mm + SIZE_MM * np.linspace(-1.0, 1.0, 9)
-        x = float(np.interp(beside, line[order, 1], line[order, 0]).max())
-        ends = np.array([[x + 4.0, depth.z_mm], [x + 9.0, depth.z_mm]])
+        x = way * float((way * np.interp(beside, line[order, 1], line[order, 0])).max())
+        ends = np.array([[x + 4.0 * way, depth.z_mm], [x + 9.0 * way, depth.z_mm]])
         words = length_text(depth.depth_mm, inches=inches)
         y = max(depth.z_mm - SIZE_MM / 3.0, 1.0)  # clear of the underside
-        shapes += [Line(ends, "thin"), Text((x + 10.0, y), words, SIZE_MM)]
+        anchor = "start" if way > 0.0 else "end"
+        shapes += [Line(ends, "thin"), Text((x + 10.0 * way, y), words, SIZE_MM, anchor)]
     return shapes
 
 

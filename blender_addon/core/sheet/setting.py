@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -11,6 +12,7 @@ from .drawing import Line, Polygon, Text
 from .letters import lines_of, width_mm
 from .page import Placed
 from .pieces import BAND, LEAD, SIZE_MM, Set, box_below
+from .shapes import scaled
 from .table import set_table
 
 if TYPE_CHECKING:
@@ -121,4 +123,19 @@ def _side(side: Side) -> Set:
             for row, line in enumerate(lines)
         ]
         x += one.size_mm[0] + 4.0
-    return Set(high + 3.0 + rows * CAPTION_MM * LEAD, tuple(shapes), tuple(placed))
+    words = 3.0 + rows * CAPTION_MM * LEAD
+    least = max(figure.least for figure in side.figures)
+    found = Set(high + words, tuple(shapes), tuple(placed))
+    if least >= 1.0:
+        return found
+    spare = CAPTION_MM * LEAD  # a caption may take a line more below a smaller picture
+
+    def smaller(room_mm: float) -> Set:
+        by = (room_mm - words - spare) / high
+        figures = (replace(f, drawing=scaled(f.drawing, by), least=1.0) for f in side.figures)
+        return _side(Side(tuple(figures)))
+
+    return replace(
+        found, least_mm=least * high + words + spare, smaller=smaller,
+        wants_next=any(figure.wants_next for figure in side.figures),
+    )  # fmt: skip

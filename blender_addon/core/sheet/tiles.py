@@ -10,6 +10,7 @@ import numpy as np
 
 from ..constants.sheet import CHECK_LINE_MM, JOIN_MARK_MM, PRINTER_EDGE_MM
 from .drawing import Line, Text
+from .joints import clear_of_joints
 from .page import PAPERS, Page, Placed
 
 if TYPE_CHECKING:
@@ -72,7 +73,8 @@ def tiled(drawing: Drawing, paper: str) -> tuple[Page, ...]:
     """Return a drawing as pages at true size, row by row from the top.
 
     Every point of the drawing's box lies on one sheet, those of a joint on two. Cut along the
-    frame, joints lie edge to edge, and the halves of their marks make diamonds.
+    frame, joints lie edge to edge, and the halves of their marks make diamonds. Words that a joint
+    would cut stand beside it.
 
     Parameters
     ----------
@@ -81,6 +83,7 @@ def tiled(drawing: Drawing, paper: str) -> tuple[Page, ...]:
         A name of `PAPERS`.
     """
     tiling = tiling_of(drawing.size_mm, paper)
+    drawing = clear_of_joints(drawing, tiling.cell_mm)
     return tuple(
         _page(drawing, tiling, row, column)
         for row in range(tiling.rows)

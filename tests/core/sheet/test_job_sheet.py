@@ -70,7 +70,7 @@ def test_the_numbers_to_weigh_and_to_measure_are_there():
         "vessel of 1.43 l", "Case, inside 103.6 mm", "base 8 N, each seam 4 N, piece 0 N",
         "31.5 mm",
         "Stop at 86.3 mm over the board: 10.0 mm below the rim", "The block weighs 702 g",
-        "Coat all round by hand 10 g 9 g", "to 40.0 mm below the rim 19 g 18 g",
+        "Coat all round by hand 10 g 9 g", "Fill to 40.0 mm below the rim 19 g 18 g",
     ):  # fmt: skip
         assert fact in words, fact
 
@@ -83,6 +83,11 @@ def test_what_must_hold_is_said_with_its_safety():
     assert "12.0 mm, 47.5 mm over the board" in words
     assert "base with 41 N or more" in words
     assert "less than 60 % of a solid one, it floats" in words
+    # 4 N by 9.80665 m/s2 are 408 g
+    lifted = layout(uplift_n=4.0)
+    heavy = dataclasses.replace(lifted, rubber=dataclasses.replace(lifted.rubber, holding=holding))
+    ticks = [one.words for one in blocks_of(heavy)[1] if isinstance(one, Tick)]
+    assert any("under 408 g, less than 60 %" in one for one in ticks)
     floats = dataclasses.replace(holding, hold_down_n=3.0)
     light = dataclasses.replace(MADE, rubber=dataclasses.replace(MADE.rubber, holding=floats))
     words = " ".join(one.words for one in blocks_of(light)[1] if isinstance(one, Tick))
@@ -126,6 +131,32 @@ def test_a_piece_that_needs_no_brush_has_no_row_for_it():
     assert [row[0] for row in mix.rows] == ["Cup 1", "Cup 2"]
 
 
+def test_the_last_fill_goes_to_the_rim_and_each_waits_for_the_one_before():
+    fill = MADE.resin.fills[0]
+    fills = (fill, dataclasses.replace(fill, to_mm_below_rim=0.0))
+    made = dataclasses.replace(MADE, resin=dataclasses.replace(MADE.resin, fills=fills))
+    _, blocks = blocks_of(made)
+    (resin,) = [one for one in blocks if isinstance(one, Table) and one.head[0] == "Resin"]
+    assert [row[:2] for row in resin.rows[-2:]] == [
+        ("Fill 1", "to 40.0 mm below the rim"),
+        ("Fill 2", "to the rim"),
+    ]
+    waits = [one.words for one in blocks if isinstance(one, Tick) and "gel and cool" in one.words]
+    assert len(waits) == 1
+    assert "below 40 °C, for the thickest about 37 min" in waits[0]  # 2228 s
+    assert not [one for one in blocks_of()[1] if isinstance(one, Tick) and "gel" in one.words]
+
+
+def test_a_warning_tells_its_height_once():
+    notices = (
+        Notice("web", "A web at 52.8 mm above the board.", (3.0, 4.0, 52.8)),
+        Notice("knob", "A knob.", (3.0, 4.0, 10.0)),
+    )
+    made = dataclasses.replace(MADE, cut=dataclasses.replace(MADE.cut, warnings=notices))
+    words = [one.words for one in blocks_of(made)[1] if isinstance(one, Heed) and not one.usual]
+    assert words[-2:] == ["A web at 52.8 mm above the board.", "A knob. (10.0 mm over the board)"]
+
+
 def test_in_inches_no_length_is_in_millimeters():
     words = words_of(read(units="inches"))
     assert "4.08 in" in words  # 103.6 mm
@@ -133,8 +164,8 @@ def test_in_inches_no_length_is_in_millimeters():
 
 
 def test_every_warning_stands_below_the_heading_of_its_work():
-    heading = {"scan": "1", "bubbles": "2", "case": "1", "rubber": "3", "funnel": "4", "cut": "5",
-               "resin": "6", "parts": "1"}  # fmt: skip
+    heading = {"scan": "2", "bubbles": "3", "case": "2", "rubber": "4", "funnel": "5", "cut": "6",
+               "resin": "7", "parts": "1"}  # fmt: skip
     made = MADE
     for stage in heading:
         result = dataclasses.replace(
@@ -153,8 +184,8 @@ def test_every_warning_stands_below_the_heading_of_its_work():
 
 @pytest.mark.parametrize(
     ("caution", "heading"),
-    [("WAX", "1"), ("SAWING", "1"), ("POLYURETHANE", "3"), ("SILICONE", "3"), ("VACUUM", "3"),
-     ("MATERIALS", "3"), ("CUTTING", "5"), ("RESIN", "6"), ("PRESSURE", "6"), ("SANDING", "6")],
+    [("WAX", "2"), ("SAWING", "2"), ("POLYURETHANE", "4"), ("SILICONE", "4"), ("VACUUM", "4"),
+     ("MATERIALS", "4"), ("CUTTING", "6"), ("RESIN", "7"), ("PRESSURE", "7"), ("SANDING", "7")],
 )  # fmt: skip
 def test_the_usual_cautions_stand_beside_what_they_concern(caution, heading):
     at, found = "", []
@@ -223,11 +254,57 @@ def test_columns_of_a_wide_table_do_not_run_into_each_other():
 
 
 def test_a_table_that_goes_over_a_page_has_its_head_again():
-    pages = flowed([Table(("Level", "Poured"), (("1", "2"),) * 60)], "A4", "name", "always")
+    wide = "Level, told at such length that no other column of it has room beside it"
+    pages = flowed([Table((wide, "Poured"), (("1", "2"),) * 60)], "A4", "name", "always")
     words = [[s.words for s in page.shapes if isinstance(s, Text)] for page in pages]
     assert len(pages) == 2
-    assert [page.count("Level") for page in words] == [1, 1]
+    assert [page.count(wide) for page in words] == [1, 1]
     assert sum(page.count("1") for page in words) == 60
+
+
+def test_a_narrow_table_goes_on_beside_itself_down_first():
+    rows = tuple((f"row {k}", f"{k} mm") for k in range(11))
+    pages = flowed([Table(("Level", "Deep"), rows)], "A4", "name", "always")
+    (page,) = pages
+    texts = [s for s in page.shapes if isinstance(s, Text) and s.words.startswith("row")]
+    order = sorted(texts, key=lambda s: (round(s.at_mm[0]), -s.at_mm[1]))
+    assert [s.words for s in order] == [row[0] for row in rows]
+    lefts = sorted({round(s.at_mm[0]) for s in texts})
+    assert len(lefts) == 2
+    heads = [s for s in page.shapes if isinstance(s, Text) and s.words == "Level"]
+    assert sorted(round(s.at_mm[0]) for s in heads) == lefts
+    assert len({round(s.at_mm[1], 3) for s in texts}) == 6
+
+
+@pytest.mark.parametrize("lines", range(24, 44))
+def test_pictures_are_made_smaller_rather_than_leave_half_a_page_bare(lines):
+    large = Side(tuple(brush_figure(one) for one in SEEN[:2]))
+    pages = flowed([*(Words("line") for _ in range(lines)), large], "A4", "name", "always")
+    size = {round(one.drawing.size_mm[1], 6) for page in pages for one in page.placed}
+    tall = max(figure.drawing.size_mm[1] for figure in large.figures)
+    assert max(size) <= tall + 1e-6
+    assert max(size) >= 0.65 * tall - 1e-6
+    for page in pages:
+        for one in page.placed:
+            assert one.at_mm[1] > 14.0 + 9.0  # clear of the foot
+    # what is left of the first page is less than the smallest of these pictures needs, with a line
+    # more of caption than the large ones have
+    (alone,) = set_block(large, 182.0)
+    rows = len({s.at_mm[1] for s in alone.shapes if isinstance(s, Text)}) + 1
+    fits = 260.0 - lines * (3.6 * 1.4 + 1.6) >= 0.65 * tall + 3.0 + rows * 3.1 * 1.4
+    assert len(pages) == (1 if fits else 2)
+
+
+def test_the_curve_leaves_room_for_its_table_where_it_can():
+    table = Table(("Below the rim", "Inside the shell"), tuple((f"{k}", "1") for k in range(9)))
+    curve = fill_plot(np.array([[0.0, 0.0], [30.0, 200.0]]))
+    for lines in range(10, 30):
+        pages = flowed([*(Words("x") for _ in range(lines)), curve, table], "A4", "name", "always")
+        (home,) = [k for k, page in enumerate(pages) if page.placed]
+        room = 297.0 - 28.0 - 9.0 - lines * (3.6 * 1.4 + 1.6)
+        both = 0.65 * 96.0 + 3.0 + 2 * 3.1 * 1.4 + 6 * (3.6 * 1.4 + 1.0) + 2.5
+        assert (len(pages) == 1) == (room >= both), lines
+        assert pages[home].placed[0].drawing.size_mm[1] >= 0.65 * 96.0 - 1e-6
 
 
 def test_captions_of_figures_side_by_side_do_not_run_into_each_other():

@@ -112,6 +112,34 @@ def test_both_halves_of_a_mark_bear_one_letter_and_no_two_marks_the_same(tiles):
     assert len({words[0] for words in named.values()}) == len(named)
 
 
+@pytest.mark.parametrize("paper", PAPERS)
+def test_no_joint_cuts_a_word_and_no_mark_covers_one(paper):
+    spots = np.random.default_rng(7).uniform([20.0, 20.0], [480.0, 380.0], (200, 2))
+    words = [
+        Text((float(x), float(y)), "BACK here", 5.0, anchor, turn)
+        for (x, y), anchor, turn in zip(
+            spots, ["start", "middle", "end", "middle"] * 50, [0.0, 90.0] * 100, strict=True
+        )
+    ]
+    drawing = drawing_of("board", "Board", [Line(RIM, "cut", closed=True), *words])
+    tiling = tiling_of(drawing.size_mm, paper)
+    pages = tiled(drawing, paper)
+    moved = [one for one in pages[0].placed[0].drawing.shapes if isinstance(one, Text)]
+    cut = 0
+    for before, after in zip(words, moved, strict=True):
+        for text, hits in ((before, 0), (after, 1)):
+            low, high = text.ends_mm.min(axis=0), text.ends_mm.max(axis=0)
+            crossed = [
+                np.floor((low[k] - drawing.low_mm[k]) / tiling.cell_mm[k])
+                != np.floor((high[k] - drawing.low_mm[k]) / tiling.cell_mm[k])
+                for k in (0, 1)
+            ]
+            cut += any(crossed) and not hits
+            assert not (hits and any(crossed))
+        assert np.abs(np.subtract(before.at_mm, after.at_mm)).max() < 40.0
+    assert cut > 10  # the joints do meet words before
+
+
 def test_many_small_drawings_lie_side_by_side_on_one_sheet():
     small = [drawing_of(f"disc {k}", "Disc", [Circle((0.0, 0.0), 8.0 + k)]) for k in range(12)]
     (page,) = pages_of_all(small, "A4")
