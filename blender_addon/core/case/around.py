@@ -84,17 +84,26 @@ def _widened(plan: Footprint, bore: Bore, spot: Floats) -> Floats:
 
     No step is longer than the disc is wide, so the way there is clear as well.
     """
-    radius = step = _clear_mm(plan, bore, spot[None])[0]
+    edges = plan.rim.edges
+    radius = step = _clear_mm(edges, bore, spot[None])[0]
     for _ in range(_ROUNDS):
         tried = spot + 0.7 * min(step, radius) * _SHIFTS
-        clear = _clear_mm(plan, bore, tried)
+        clear = _clear_mm(_near(edges, spot, min(step, radius)), bore, tried)
         spot, radius = tried[clear.argmax()], float(clear.max())
         step *= _SHRINK
     return spot
 
 
-def _clear_mm(plan: Footprint, bore: Bore, points: Floats) -> Floats:
-    clear: Floats = np.minimum(edge_distances_mm(points, plan.rim.edges), bore.distances_mm(points))
+def _near(edges: Floats, spot: Floats, moved_mm: float) -> Floats:
+    """Return the edges that may be nearest to a point no farther than that from a spot."""
+    off = np.linalg.norm(edges - spot, axis=2)
+    half = np.linalg.norm(edges[:, 1] - edges[:, 0], axis=1) / 2.0
+    near: Floats = edges[off.min(axis=1) - half <= off.min() + 2.0 * moved_mm]
+    return near
+
+
+def _clear_mm(edges: Floats, bore: Bore, points: Floats) -> Floats:
+    clear: Floats = np.minimum(edge_distances_mm(points, edges), bore.distances_mm(points))
     return clear
 
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from ..geometry.plan import shadow_edges
+
 if TYPE_CHECKING:
     from ..arrays import Floats
     from ..geometry.mesh import Mesh
@@ -40,7 +42,8 @@ class CaseResult:
     disc that falls clear of the master. ``front`` is the unit vector in plan to where the best side
     looks.
     ``taken`` is this case as one of the ``choices``, which hold the others. ``bore_slack_mm`` is
-    how much nearer to the axis the standard lets the wall of a tube from stock lie.
+    how much nearer to the axis the standard lets the wall of a tube from stock lie. ``shadow_mm``
+    (k, 2, 2) are the edges of the master's shadow in plan, where they are known already.
     """
 
     name: str
@@ -64,6 +67,12 @@ class CaseResult:
     warnings: tuple[Notice, ...] = ()
     front: tuple[float, float] = (0.0, -1.0)
     bore_slack_mm: float = 0.0
+    shadow_mm: Floats | None = None
+
+    @property
+    def shadow(self) -> Floats:
+        """Edges of the master's shadow in plan, shape (k, 2, 2)."""
+        return shadow_edges(self.master) if self.shadow_mm is None else self.shadow_mm
 
     @property
     def inner_diameter_mm(self) -> float:

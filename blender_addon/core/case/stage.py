@@ -91,6 +91,7 @@ def case_stage(
         taken=listed[0],
         warnings=chosen.notices + case_warnings(case, plan, scan, settings),
         bore_slack_mm=_slack_mm(case.tube),
+        shadow_mm=locked(plan.edges @ placement[:2, :2].T + placement[:2, 3], np.float64),
     )
 
 

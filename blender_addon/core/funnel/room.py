@@ -8,7 +8,6 @@ import numpy as np
 
 from ..constants.common import GROUND_MM
 from ..geometry.convex import clipped
-from ..geometry.plan import shadow_edges
 
 if TYPE_CHECKING:
     from ..arrays import Floats
@@ -40,7 +39,7 @@ def throat_room(case: CaseResult, clearance_mm: float, widest_mm: float) -> tupl
     for normal in (across, -across, -way):
         outline = clipped(outline, normal, float(normal @ at) + half)
     after = np.roll(outline, -1, axis=0) - outline
-    ends = shadow_edges(case.master)
+    ends = case.shadow
     for normal in np.column_stack([after[:, 1], -after[:, 0]]):
         unit = normal / np.linalg.norm(normal)
         ends = _this_side(ends, unit, float((outline @ unit).max()) + clearance_mm)

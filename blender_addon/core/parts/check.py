@@ -137,9 +137,7 @@ def check_solid(name: str, mesh: Mesh) -> None:
 
 
 def _bad_edges(mesh: Mesh) -> tuple[str, Floats]:
-    directed = mesh.faces[:, [0, 1, 1, 2, 2, 0]].reshape(-1, 2)
-    edges, times = np.unique(np.sort(directed, axis=1), axis=0, return_counts=True)
-    bad = np.vstack([edges[times != 2], open_edges(mesh)])
+    bad = np.vstack([mesh.edges.ends[mesh.edges.uses != 2], open_edges(mesh)])
     return "edges without exactly two faces", mesh.vertices[bad].mean(axis=1)
 
 
