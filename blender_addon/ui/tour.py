@@ -28,9 +28,9 @@ STOPS = (
          MASTER_AND_CASE | {"base", "funnel"}, (0.7, -1.0, 0.35)),
     Stop("Look at the Rubber Rising", "MOD_FLUIDSIM", frozenset({"map", "case", "rubber", "air"}),
          MASTER_AND_CASE, (0.7, -1.0, 0.2)),
-    Stop("Look at the Cut", "SNAP_EDGE", frozenset({"map", "cut"}),
+    Stop("Look at the Cut", "SNAP_EDGE", frozenset({"cut"}),
          frozenset({"master", "slit"}), (0.9, 1.0, 0.4)),
     Stop("Look at the Parts", "MOD_BUILD", frozenset({"case", "parts"}),
          frozenset({"case", "base", "funnel"}), (-0.8, -1.0, 0.5)),
 )  # fmt: skip
-"""The cut is at the back, where y is largest."""
+"""The cut is at the back, where y is largest; the brush map would hang before the eye there."""

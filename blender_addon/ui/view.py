@@ -5,6 +5,7 @@ from __future__ import annotations
 from contextlib import suppress
 from typing import TYPE_CHECKING
 
+import bpy
 from mathutils import Vector
 
 from ..bridge import names
@@ -16,13 +17,14 @@ from . import ids
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    import bpy
-
     from ..core.layout import Layout
 
 AROUND = 1.35
 """Distance of the eye in diagonals of what is looked at: it fills most of the view."""
 
+
+SECONDS_BETWEEN_TRIES, MOST_TRIES = 0.05, 40
+"""For a sidebar to be drawn for the first time."""
 
 EYE_HEIGHT = 0.3
 """Of the eye over its level distance: one looks into the case, but still under the rims."""
@@ -70,13 +72,31 @@ def look_up_at_map(context: bpy.types.Context) -> None:
 
 
 def open_tab(context: bpy.types.Context) -> None:
-    """Bring our tab to the front in each 3D view: the next step is there."""
+    """Bring our tab to the front in each 3D view: the next step is there.
+
+    A sidebar that was never open has no tabs yet: it gets them when Blender draws it.
+    """
     for area in _areas(context):
         area.spaces.active.show_region_ui = True
-        for region in area.regions:
-            if region.type == "UI" and region.width > 1:
-                with suppress(AttributeError):  # read-only until Blender has drawn the tabs once
-                    region.active_panel_category = ids.TAB
+    if not _bring_tab_forward(context) and not bpy.app.background:
+        tries = iter(range(MOST_TRIES))
+
+        def again() -> float | None:
+            done = _bring_tab_forward(bpy.context) or next(tries, None) is None
+            return None if done else SECONDS_BETWEEN_TRIES
+
+        bpy.app.timers.register(again, first_interval=SECONDS_BETWEEN_TRIES)
+
+
+def _bring_tab_forward(context: bpy.types.Context) -> bool:
+    """Tell whether our tab is in front in all sidebars."""
+    sidebars = [
+        region for area in _areas(context) for region in area.regions if region.type == "UI"
+    ]
+    for region in sidebars:
+        with suppress(AttributeError):  # read-only until Blender has drawn the tabs once
+            region.active_panel_category = ids.TAB
+    return all(region.active_panel_category == ids.TAB for region in sidebars)
 
 
 def frame_layout(context: bpy.types.Context, scene: bpy.types.Scene, layout: Layout) -> None:
