@@ -46,6 +46,22 @@ def looks():
     return importlib.import_module("snapshot").of_file()
 
 
+def assert_same(now, before):
+    """Refuse what differs from before, by name."""
+    assert now == before, sorted(_differing(now, before, ""))
+
+
+def _differing(now, before, path):
+    if not (isinstance(now, dict) and isinstance(before, dict)):
+        return [] if now == before else [f"{path}: {before!s:.60} became {now!s:.60}"]
+    names = {*now, *before}
+    return [
+        found
+        for name in names
+        for found in _differing(now.get(name), before.get(name), f"{path}/{name}")
+    ]
+
+
 def stored():
     return bpy.context.scene.riseline
 
