@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from .case.case import ONE_DIAMETER
 from .job_sheet_case import brush_blocks, case_blocks
 from .job_sheet_mold import cut_blocks, pour_blocks, weigh_blocks
 from .job_sheet_resin import resin_blocks
@@ -73,13 +74,14 @@ def _piece(job: dict[str, Any], said: Said) -> str:
 
 def _numbers(job: dict[str, Any], said: Said) -> tuple[tuple[str, str], ...]:
     rubber, case, resin = job["rubber"], job["case"], job["resin"]
+    widest = "" if case["kind"] in ONE_DIAMETER else "widest "
     part_a, part_b = (sum(one[key] or 0.0 for one in rubber["batches"]) for key in ("a_g", "b_g"))
     return (
         ("Rubber, all cups", said.mass(rubber["mass_g"])),
         ("Rubber, part A", mass_text(part_a)),
         ("Rubber, part B", mass_text(part_b)),
         ("Case, height", said.length(case["height_mm"])),
-        ("Case, inside", said.length(case["inner_diameter_mm"])),
+        (f"Case, {widest}inside", said.length(case["inner_diameter_mm"])),
         ("Channel at the back", said.length(case["channel_mm"])),
         (
             "Pour takes, of pot life",

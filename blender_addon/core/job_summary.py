@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from .bubbles.lean_grid import hour_of
+from .case.case import ONE_DIAMETER
 from .units import length_text, mass_text, time_text, volume_text, weigh_text
 
 CAUTIONS = (
@@ -40,13 +41,14 @@ def _line(label: str, *facts: str) -> str:
 
 def _numbers(job: dict[str, Any]) -> list[str]:
     case, funnel, cut = job["case"], job["funnel"], job["cut"]
+    widest = "" if case["kind"] in ONE_DIAMETER else "widest "
     return [
         _piece(job["scan"]),
         *_air(job["bubbles"]),
         _line(
             "Case",
             case["name"],
-            f"inside {_mm(case['inner_diameter_mm'])}",
+            f"{widest}inside {_mm(case['inner_diameter_mm'])}",
             f"height {_mm(case['height_mm'])}",
             f"least rubber {_mm(case['least_rubber_mm'])}",
         ),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from ..bridge.lengths import shown_length
+from ..core.case.case import ONE_DIAMETER, STOCK
 from ..core.units import mass_text, volume_text
 
 if TYPE_CHECKING:
@@ -15,10 +16,12 @@ def headlines(scene: bpy.types.Scene) -> tuple[tuple[str, str], ...]:
     """Return label and value of each, from what is stored with the scene."""
     found = scene.riseline.results
     brush = f"{found.bubbles_prebrush_area_cm2:.0f} cm², {mass_text(found.bubbles_prebrush_g)}"
+    noun = "Tube" if found.case_kind == STOCK else "Case"
+    across = "Inside" if found.case_kind in ONE_DIAMETER else "Widest"
     return (
         ("Trapped Air", volume_text(found.bubbles_trapped_ml)),
         ("Brush First", brush),
-        ("Tube, Inside", shown_length(scene, found.case_inner_diameter_mm)),
-        ("Tube, Height", shown_length(scene, found.case_height_mm)),
+        (f"{noun}, {across}", shown_length(scene, found.case_inner_diameter_mm)),
+        (f"{noun}, Height", shown_length(scene, found.case_height_mm)),
         ("Rubber to Weigh", mass_text(found.rubber_mass_g)),
     )

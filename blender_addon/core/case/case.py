@@ -14,6 +14,8 @@ STOCK, ROUND, OVAL, CONTOUR = "stock tube", "printed round", "printed oval", "pr
 PRINTED = (ROUND, OVAL, CONTOUR)
 AUTOMATIC = "automatic"
 KINDS = (AUTOMATIC, STOCK, *PRINTED)
+ONE_DIAMETER = (STOCK, ROUND)
+"""As wide inside one way as the other; of the rest the widest place is told."""
 
 
 @dataclass(frozen=True, eq=False)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import bpy
 
 from ...bridge.lengths import shown_length
-from ...core.case.case import AUTOMATIC, STOCK
+from ...core.case.case import AUTOMATIC, ONE_DIAMETER, STOCK
 from ...core.units import mass_text
 from .. import ids
 from .drawing import SidebarPanel, StagePanel, fact, settings_panel, words
@@ -32,7 +32,7 @@ class CasePanel(StagePanel, bpy.types.Panel):
         scene = context.scene
         words(layout, context, found.case_name, "MESH_CYLINDER")
         of_stock = found.case_kind == STOCK
-        across = "Inside" if of_stock else "Widest Inside"
+        across = "Inside" if found.case_kind in ONE_DIAMETER else "Widest Inside"
         fact(layout, across, shown_length(scene, found.case_inner_diameter_mm))
         high = "Saw It to" if of_stock else "Height"
         fact(layout, high, shown_length(scene, found.case_height_mm))

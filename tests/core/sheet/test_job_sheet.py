@@ -14,13 +14,14 @@ from blender_addon.core.cut.result import KnifeDepth
 from blender_addon.core.cut.webs import Web
 from blender_addon.core.job import job_of, write_job
 from blender_addon.core.job_sheet import sheet_blocks, sheet_pages
+from blender_addon.core.job_summary import summary
 from blender_addon.core.notices import Notice
 from blender_addon.core.pictures.views_of import legend_of, seen_from_all_sides
 from blender_addon.core.rubber.holding import Holding
 from blender_addon.core.rubber.pots import PotFit
 from blender_addon.core.settings import from_tables
 from blender_addon.core.sheet import cautions
-from blender_addon.core.sheet.blocks import Heading, Heed, Side, Table, Tick, Words
+from blender_addon.core.sheet.blocks import Heading, Heed, Numbers, Side, Table, Tick, Words
 from blender_addon.core.sheet.brush_figures import brush_figure
 from blender_addon.core.sheet.drawing import Text
 from blender_addon.core.sheet.fill_plot import LEFT_MM, LOW_MM, fill_plot
@@ -155,6 +156,15 @@ def test_a_warning_tells_its_height_once():
     made = dataclasses.replace(MADE, cut=dataclasses.replace(MADE.cut, warnings=notices))
     words = [one.words for one in blocks_of(made)[1] if isinstance(one, Heed) and not one.usual]
     assert words[-2:] == ["A web at 52.8 mm above the board.", "A knob. (10.0 mm over the board)"]
+
+
+@pytest.mark.parametrize(("kind", "said"), [("printed round", ""), ("printed oval", "widest ")])
+def test_a_case_that_is_not_round_is_told_by_its_widest_place(kind, said):
+    made = dataclasses.replace(MADE, case=dataclasses.replace(MADE.case, kind=kind))
+    job, blocks = blocks_of(made)
+    (numbers,) = [one for one in blocks if isinstance(one, Numbers)]
+    assert (f"Case, {said}inside", "103.6 mm") in numbers.facts
+    assert f", {said}inside 103.6 mm, height" in summary(job)
 
 
 def test_in_inches_no_length_is_in_millimeters():
