@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import asdict
 from typing import TYPE_CHECKING, Any
 
 from .files.folder import refuse_foreign, whole_folder
@@ -74,6 +75,7 @@ def job_of(layout: Layout, file_name: str) -> dict[str, Any]:
             part_table(part, stem) for part, stem in zip(layout.parts.parts, stems, strict=True)
         ],
         "closing": closing_table(layout.parts.hold),
+        "guides": [asdict(one) for one in layout.parts.guides],
         "sheet": sheet_table(layout.sheet, layout.settings.sheet),
         "warnings": warnings_of(layout),
         "timings_s": {stage.lower(): s for stage, s in layout.timings_s.items()},

@@ -106,6 +106,7 @@ def cut_blocks(job: Job, figures: tuple[Figure, ...], said: Said) -> list[Block]
     blocks: list[Block] = [
         Heed(cautions.CUTTING, usual=True),
         Tick("Let the rubber cure in full; take off case and board."),
+        *(Tick(_guide(one, said)) for one in job["guides"]),
         Tick(f"{where} Straight at the piece, toothed further out."),
         Words(f"Uncut the rubber would have to stretch by {needs}; {safe} is safe."),
     ]
@@ -127,6 +128,19 @@ def cut_blocks(job: Job, figures: tuple[Figure, ...], said: Said) -> list[Block]
     if figures:
         blocks += [Side(figures), Words(CUT_LEGEND)]
     return [*blocks, *_depths(cut, said), *_webs(cut, said)]
+
+
+def _guide(guide: dict[str, Any], said: Said) -> str:
+    """Return where a knife guide goes and what it is for."""
+    off = (
+        f"{said.length(guide['to_seam_mm'])} to the {guide['way']} of" if guide["way"] else "along"
+    )
+    name = f"knife guide {guide['side']}".strip()
+    return (
+        f"Strap the {name} on: its foot on the underside of the block, its straight edge {off} the"
+        f" line that the {guide['seam']} seam of the case left. Score the block along the bevelled"
+        " edge with the tip of the knife, take the guide off, and cut along the score."
+    )
 
 
 def _lips(lips: dict[str, Any], said: Said) -> str:

@@ -16,6 +16,7 @@ from .cut.stage import cut_stage
 from .funnel.stage import funnel_stage
 from .layout import Layout
 from .memo import Memo
+from .parts.guide_stage import guide_stage
 from .parts.stage import parts_stage
 from .resin.shell import cavity_in
 from .resin.stage import resin_stage
@@ -88,6 +89,7 @@ def lay_out(
         "Cut", measured, scan.mesh, scan.riser_outline, scan.riser_mm, settings.cut, watch=watch
     )  # fmt: skip
     cut = memo("Cut", cut_stage, case, piece, measures, barred, settings.cut, watch=watch)
+    parts = memo("Sheet", guide_stage, case, cut, parts, settings.parts, watch=watch)
     sheet = memo("Sheet", sheet_stage, case, funnel, cut, settings.sheet, watch=watch)
     return Layout(
         settings, scan, bubbles, case, funnel, cut, rubber, resin, parts, sheet,

@@ -157,3 +157,19 @@ def test_by_blenders_own_exact_boolean_no_part_cuts_into_another(laid):
 def _apart_mm(one, other):
     a, b = corners_mm(one), corners_mm(other)
     return max((a.min(axis=0) - b.max(axis=0)).max(), (b.min(axis=0) - a.max(axis=0)).max())
+
+
+def test_a_knife_guide_stands_round_the_block_when_it_is_wanted(scene, scan):
+    assert scan is not None
+    scene.riseline.parts.guide = "edge"
+    bpy.ops.riseline.lay_out()
+    layout = kept.layout(scene.riseline.results.token)
+    (guide,) = (one for one in layout.parts.parts if one.role == "guide")
+    board = next(one for one in layout.parts.parts if one.name == "base board")
+    ours = [one.mesh.moved(one.to_assembly).vertices for one in (guide, board)]
+    theirs = [corners_mm(shown(scene)[one.name]) for one in (guide, board)]
+    apart = [np.linalg.norm(one[0].mean(axis=0) - one[1].mean(axis=0)) for one in (ours, theirs)]
+    assert apart[1] == pytest.approx(apart[0], abs=0.05)  # where it belongs, by the board
+    assert np.ptp(theirs[0][:, 2]) == pytest.approx(guide.tall_mm, abs=0.05)
+    (row,) = (one for one in scene.riseline.results.parts if one.role == "guide")
+    assert row.name == guide.name

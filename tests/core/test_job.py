@@ -26,6 +26,7 @@ from blender_addon.core.job_plain import plain
 from blender_addon.core.job_program import MANIFEST
 from blender_addon.core.job_summary import CAUTIONS, summary
 from blender_addon.core.parts.hold import Hold
+from blender_addon.core.parts.result import GuidePlace
 from blender_addon.core.settings import as_tables
 from tests import shapes
 from tests.core.layouts import layout
@@ -189,6 +190,16 @@ def test_the_stretch_curve_is_written_by_height():
     assert line in summary(job_of(dataclasses.replace(made, cut=cut), "b.stl"))
     bare = job_of(layout(), "b.stl")["cut"]
     assert (bare["stretch_curve"], bare["lips"]) == ([], None)
+
+
+def test_where_a_knife_guide_goes_is_written_and_said():
+    made = layout()
+    guides = (GuidePlace("left", "right", 12.5, "left"),)
+    job = job_of(
+        dataclasses.replace(made, parts=dataclasses.replace(made.parts, guides=guides)), "b"
+    )
+    assert job["guides"] == [{"side": "left", "seam": "right", "to_seam_mm": 12.5, "way": "left"}]
+    assert job_of(made, "b")["guides"] == []
 
 
 def test_json_holds_no_number_that_is_none():

@@ -91,6 +91,28 @@ KEY_WIDE_MM, KEY_DEEP_MM, KEY_NECK_SHARE = 14.0, 9.0, 0.6
 MOST_TILES = 4
 """Tiles of a board each way, at most: beyond it a sheet of wood is better. Ours."""
 
+GUIDE_PLATE_MM, GUIDE_FOOT_MM = 3.0, 2.0
+"""Thickness of a knife guide, and how much thicker its foot is: stiff, and felt to be the foot.
+Common practice, no source."""
+
+GUIDE_BEVEL_SHARE = 2.0
+"""Width of the bevel along a guide's edge by its thickness: the edge touches the block, and however
+the line slants, its underside leans by less than 45 degrees. Ours."""
+
+GUIDE_STRAP_MM, GUIDE_STRAP_DEEP_MM = 27.0, 1.2
+"""Groove round a knife guide for a strap or tape of 25 mm. Common practice, no source."""
+
+GUIDE_LEAST_MM, GUIDE_MOST_SHARE = 25.0, 0.3
+"""Least width of a knife guide beside its line, to be held by; and the share of the block's girth
+that one covers at the most, to be put on from the side. Ours."""
+
+GUIDE_STEP_MM = 3.0
+"""Sides of the triangles of a knife guide: off a wall of 50 mm radius by 0.02 mm. Ours."""
+
+GUIDE_ROW_MM = 0.2
+"""Least height between two rows of a guide's points: a printer's layer. Common practice, no
+source."""
+
 STEEPEST_OVERHANG_DEG = 45.5
 """Lean from upright that prints without supports: 45, and rounding. Common practice, no source."""
 

@@ -52,9 +52,25 @@ class Part:
         return self.size_mm[2]
 
 
+@dataclass(frozen=True)
+class GuidePlace:
+    """Where a knife guide goes: its foot on the block's underside, its bevelled edge on the line.
+
+    Its straight edge lies on the line that the ``seam`` of the case leaves on the block, or
+    ``to_seam_mm`` round from it, to the ``way`` as one sees it from outside.
+    """
+
+    side: str
+    seam: str
+    to_seam_mm: float
+    way: str
+
+
 @dataclass(frozen=True, eq=False)
 class PartsResult:
     """Every part was found to be one closed manifold; ``hold`` is what closes the seams.
+
+    ``guides`` tells where the knife guides go, where there are any.
 
     ``bed_places_mm`` has for each part its bed, counted from 0, and where its middle stands on it.
     """
@@ -63,3 +79,4 @@ class PartsResult:
     hold: Hold | None = None
     warnings: tuple[Notice, ...] = ()
     bed_places_mm: tuple[tuple[int, float, float], ...] = ()
+    guides: tuple[GuidePlace, ...] = ()

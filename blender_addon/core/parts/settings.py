@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from ..constants.parts import BOLT_HOLES_MM
 from ..fields import Checked, choice, number
 
+NO_GUIDE, EDGE_GUIDE = "none", "edge"
+
 
 @dataclass(frozen=True)
 class PartsSettings(Checked):
@@ -55,6 +57,10 @@ class PartsSettings(Checked):
     bolt_pitch_mm: float = number(
         60.0, 15.0, 300.0, "mm", "Bolt Pitch",
         "greatest distance from bolt to bolt, or from clip to clip",
+    )  # fmt: skip
+    guide: str = choice(
+        NO_GUIDE, (NO_GUIDE, EDGE_GUIDE), "Knife Guide",
+        "a plate to print whose edge is the knife's line on the block; the knife card does without",
     )  # fmt: skip
     bed_x_mm: float = number(
         220.0, 60.0, 2000.0, "mm", "Bed Width",

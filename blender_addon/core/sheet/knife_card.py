@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import math
 from typing import TYPE_CHECKING
 
 import numpy as np
 
+from ..case.girth import around_mm
 from ..constants.sheet import KNIFE_CARD_EDGE_MM
 from ..units import length_text
 from .drawing import Line, Text, drawing_of
@@ -62,42 +62,6 @@ def knife_card(case: CaseResult, cut: CutResult, *, inches: bool = False) -> tup
         shapes.append(Text((left + 2.0, -2.5 * SIZE_MM - 1.5), words, SIZE_MM))
     card = drawing_of("knife_card", "Knife line for the block", shapes)
     return (card, *_over_top(case, trace[on_top])) if on_top.any() else (card,)
-
-
-def around_mm(bore: Bore, points: Floats) -> Floats:
-    """Return how far round from the front points (n, 2) on the wall lie, counter-clockwise.
-
-    Examples
-    --------
-    >>> from blender_addon.core.case.bore import Bore, round_bore
-    >>> spots = np.array([[0.0, -50.0], [50.0, 0.0], [0.0, 50.0]])
-    >>> (around_mm(round_bore(100.0), spots) / np.pi).round(6).tolist()
-    [0.0, 25.0, 50.0]
-    >>> oblong = Bore([[-30, -20], [30, -20], [30, 20], [-30, 20]])
-    >>> around_mm(oblong, np.array([[0.0, -20.0], [30.0, 0.0]])).tolist()
-    [0.0, 50.0]
-    """
-    if bore.is_round:
-        angle = np.mod(np.arctan2(points[:, 1], points[:, 0]) + math.pi / 2.0, 2.0 * math.pi)
-        along: Floats = angle * bore.girth_mm / (2.0 * math.pi)
-        return along
-    front = bore.reaches_mm(np.zeros((1, 2)), np.array([[0.0, -1.0]]))
-    start = _along_outline(bore, np.array([[0.0, -float(front[0])]]))
-    return np.mod(_along_outline(bore, points) - start, bore.girth_mm)
-
-
-def _along_outline(bore: Bore, points: Floats) -> Floats:
-    corners = bore.outline_mm
-    sides = np.roll(corners, -1, axis=0) - corners
-    lengths = np.linalg.norm(sides, axis=1)
-    before = np.append(0.0, np.cumsum(lengths)[:-1])
-    off = points[:, None] - corners[None]
-    share = np.einsum("nkj,kj->nk", off, sides) / np.maximum(lengths**2, np.finfo(float).tiny)
-    share = np.clip(share, 0.0, 1.0)
-    near = np.linalg.norm(off - share[..., None] * sides, axis=2).argmin(axis=1)
-    rows = np.arange(len(points))
-    found: Floats = before[near] + share[rows, near] * lengths[near]
-    return found
 
 
 def _runs(trace: Floats, chosen: Bools) -> list[Floats]:

@@ -3,10 +3,11 @@
 import numpy as np
 import pytest
 
+from blender_addon.core.case.girth import around_mm
 from blender_addon.core.cut.marks import NO_MARKS
 from blender_addon.core.cut.settings import CutSettings
 from blender_addon.core.sheet.drawing import Line, Text
-from blender_addon.core.sheet.knife_card import around_mm, knife_card
+from blender_addon.core.sheet.knife_card import knife_card
 from blender_addon.core.watch import Watch
 from tests import shapes
 from tests.core.cases import cased, cut_stage
