@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from importlib import import_module
 from typing import TYPE_CHECKING
 
 import bpy
@@ -16,7 +15,6 @@ from .leaning import show_pour
 from .mesh import read_raw
 from .outdated import settings_for
 from .paint import read_painted
-from .properties import read_settings
 from .rising import add_rubber, tell_pour
 from .sculpts import whole_of, work_on
 from .show import show
@@ -98,31 +96,3 @@ class Job:
 
 def _find(things: bpy.types.bpy_prop_collection, uid: int) -> bpy.types.ID | None:
     return next((one for one in things if one.session_uid == uid), None)
-
-
-def export(scene: bpy.types.Scene, folder: str) -> None:
-    """Write the layout of a scene into a folder, whole or not at all.
-
-    Raises
-    ------
-    RiselineError
-        If the folder cannot be written.
-    """
-    stored = scene.riseline.results
-    writer = import_module("..core.job", __package__)
-    writer.write_job(kept.layout(stored.token), stored.source, folder)
-
-
-def write_sheets(scene: bpy.types.Scene, folder: str) -> None:
-    """Write job sheet and templates of a scene into a folder, on the paper chosen now.
-
-    Raises
-    ------
-    RiselineError
-        If the folder cannot be written.
-    """
-    stored = scene.riseline.results
-    writer = import_module("..core.job_sheets", __package__)
-    settings = read_settings(scene).sheet
-    writer.write_sheet_folder(kept.layout(stored.token), stored.source, folder, settings)
-    stored.sheets_at = str(folder)

@@ -30,11 +30,15 @@ from .job_tables import (
 from .pictures.views_of import legend_of, picture_names, pictures_of, seen_from_all_sides
 from .settings import as_tables
 from .sheet.names import FOLDER, in_job
+from .watch import Watch
 
 if TYPE_CHECKING:
     from pathlib import Path
 
     from .layout import Layout
+
+WRITE = "Write"
+"""What the watch is told."""
 
 FORMAT, VERSION = "riseline-job", 1
 JOB_FILE, ORIENTED_FILE, ASSEMBLY_FILE = "job.json", "master.stl", "parts/assembly.3mf"
@@ -118,7 +122,9 @@ def refuse_folder(folder: str | Path) -> None:
     refuse_foreign(folder, own_files)
 
 
-def write_job(layout: Layout, file_name: str, folder: str | Path) -> dict[str, Any]:
+def write_job(
+    layout: Layout, file_name: str, folder: str | Path, watch: Watch | None = None
+) -> dict[str, Any]:
     """Write a layout: ``job.json``, master, trapped air and parts as meshes, pictures as SVG.
 
     Parameters
@@ -128,6 +134,8 @@ def write_job(layout: Layout, file_name: str, folder: str | Path) -> dict[str, A
         The scan's.
     folder : str or Path
         New, empty, or from an earlier job; written whole or not at all.
+    watch : Watch, optional
+        Told how much is written; when it stops the work, nothing was.
 
     Returns
     -------
@@ -139,6 +147,8 @@ def write_job(layout: Layout, file_name: str, folder: str | Path) -> dict[str, A
     UnwritableFolderError
         If it holds anything that is not ours, or cannot be written.
     """
+    watch = watch or Watch()
+    watch.begin(WRITE)
     job = job_of(layout, file_name)
     parts = layout.parts.parts
     with whole_folder(folder, own_files) as fresh:
@@ -148,14 +158,18 @@ def write_job(layout: Layout, file_name: str, folder: str | Path) -> dict[str, A
         if layout.bubbles.bodies:
             air = joined(layout.bubbles.bodies).moved(layout.case.placement)
             write_stl(fresh / AIR_FILE, air)
+        watch.at(0.1)
         seen = seen_from_all_sides(layout.bubbles, layout.case)
         legend = legend_of(layout.bubbles, layout.case)
+        watch.at(0.4)
         write_sheets(layout, job, seen, legend, fresh / FOLDER)
+        watch.at(0.8)
         for name, svg in pictures_of(seen, legend, layout.bubbles, layout.case).items():
             (fresh / PICTURE_FILE.format(name)).write_text(svg, encoding="utf-8")
         for part, stem in zip(parts, part_stems(layout.parts), strict=True):
             write_stl(fresh / f"{stem}.stl", part.mesh)
             write_3mf(fresh / f"{stem}.3mf", [NamedSolid(part.name, part.mesh)])
+            watch.at(0.9)
         solids = [NamedSolid(part.name, part.mesh, part.to_assembly) for part in parts]
         write_3mf(fresh / ASSEMBLY_FILE, solids)
         for number, file in enumerate(bed_files(layout.parts)):

@@ -3,6 +3,7 @@
 LAY_OUT = "riseline.lay_out"
 EXPORT_PARTS = "riseline.export_parts"
 READ_SCAN = "riseline.read_scan"
+WRITE_FOLDER = "riseline.write_folder"
 WRITE_SHEETS = "riseline.write_sheets"
 EXPORT_PART = "riseline.export_part"
 IMPORT_SCAN = "riseline.import_scan"

@@ -8,12 +8,11 @@ from typing import ClassVar
 import bpy
 from bpy_extras.io_utils import ExportHelper
 
-from ..core.errors import RiselineError
 from . import polls
 
 
 class IntoFolder(ExportHelper):
-    """A mix-in: asks where to, and says where it is; `write` does the work."""
+    """A mix-in: asks where to, then has ``what`` written."""
 
     bl_options: ClassVar[set[str]] = {"REGISTER"}
     poll = classmethod(polls.has_layout)
@@ -31,16 +30,12 @@ class IntoFolder(ExportHelper):
         return {"RUNNING_MODAL"}
 
     def execute(self, context: bpy.types.Context) -> set[str]:
-        """Write the folder, whole or not at all."""
-        folder = Path(bpy.path.abspath(self.filepath))
+        """Write the folder: beside the window when a person asked for it, else straight through."""
+        beside = self.options.is_invoke and not bpy.app.background
+        how = "INVOKE_DEFAULT" if beside else "EXEC_DEFAULT"
         try:
-            self.write(context.scene, folder)
-        except RiselineError as error:
-            self.report({"ERROR"}, str(error))
+            done = bpy.ops.riseline.write_folder(how, what=self.what, filepath=self.filepath)
+        except RuntimeError as error:  # what it reported as an error, once more for who called us
+            self.report({"ERROR"}, str(error).strip().removeprefix("Error: "))
             return {"CANCELLED"}
-        self.report({"INFO"}, f"{self.what} are in {folder}")
-        return {"FINISHED"}
-
-    def write(self, scene: bpy.types.Scene, folder: Path) -> None:
-        """Write what the operator is for."""
-        raise NotImplementedError
+        return {"CANCELLED"} if done == {"CANCELLED"} else {"FINISHED"}

@@ -15,6 +15,8 @@ if TYPE_CHECKING:
 
 WITH_FACES = {"MESH", "CURVE", "SURFACE", "META", "FONT"}
 
+BUSY = "Work goes on; wait for its end, or press Esc to stop it"
+
 
 def chosen_scan(context: bpy.types.Context) -> bpy.types.Object | None:
     """Return the object to lay out: the one selected, else the one that was laid out last."""
@@ -35,7 +37,7 @@ def is_scan(thing: bpy.types.Object) -> bool:
 def can_lay_out(operator: type[bpy.types.Operator], context: bpy.types.Context) -> bool:
     """Tell whether there is a scan and nothing runs."""
     if kept.work is not None:
-        operator.poll_message_set("The mold is being laid out; press Esc to cancel")
+        operator.poll_message_set(BUSY)
     elif context.mode != "OBJECT":
         operator.poll_message_set("Go back to Object Mode first")
     elif chosen_scan(context) is None:
@@ -49,7 +51,7 @@ def has_layout(operator: type[bpy.types.Operator], context: bpy.types.Context) -
     """Tell whether there is a layout in memory to export."""
     token = context.scene.riseline.results.token
     if kept.work is not None:
-        operator.poll_message_set("The mold is being laid out; wait for the end")
+        operator.poll_message_set(BUSY)
     elif not token:
         operator.poll_message_set("Lay out the mold first")
     elif kept.layout(token) is None:
@@ -62,7 +64,7 @@ def has_layout(operator: type[bpy.types.Operator], context: bpy.types.Context) -
 def shows_layout(operator: type[bpy.types.Operator], context: bpy.types.Context) -> bool:
     """Tell whether there is something to remove."""
     if kept.work is not None:
-        operator.poll_message_set("The mold is being laid out; press Esc to cancel")
+        operator.poll_message_set(BUSY)
     elif not context.scene.riseline.results.token:
         operator.poll_message_set("There is no layout in this scene")
     else:
@@ -73,7 +75,7 @@ def shows_layout(operator: type[bpy.types.Operator], context: bpy.types.Context)
 def can_paint(operator: type[bpy.types.Operator], context: bpy.types.Context) -> bool:
     """Tell whether a brush map is in Edit Mode."""
     if kept.work is not None:
-        operator.poll_message_set("The mold is being laid out; wait for the end")
+        operator.poll_message_set(BUSY)
     elif context.mode != "EDIT_MESH" or context.edit_object.get(names.OWN) not in names.MAPS:
         operator.poll_message_set("Select the Brush Map, press Tab, and select faces of it")
     elif not can_be_painted(context.edit_object):
@@ -86,7 +88,7 @@ def can_paint(operator: type[bpy.types.Operator], context: bpy.types.Context) ->
 def can_pick_base(operator: type[bpy.types.Operator], context: bpy.types.Context) -> bool:
     """Tell whether a scan is in Edit Mode, to pick what it stands on."""
     if kept.work is not None:
-        operator.poll_message_set("The mold is being laid out; wait for the end")
+        operator.poll_message_set(BUSY)
     elif context.mode != "EDIT_MESH" or not is_scan(context.edit_object):
         operator.poll_message_set("Select the scan, press Tab, and select the faces of its base")
     else:
@@ -97,7 +99,7 @@ def can_pick_base(operator: type[bpy.types.Operator], context: bpy.types.Context
 def is_free(operator: type[bpy.types.Operator], _context: bpy.types.Context) -> bool:
     """Tell whether nothing runs."""
     if kept.work is not None:
-        operator.poll_message_set("The mold is being laid out; press Esc to cancel")
+        operator.poll_message_set(BUSY)
     return kept.work is None
 
 

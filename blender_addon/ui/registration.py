@@ -51,6 +51,7 @@ from .operators.tubes import AddTube, ExportTubes, ImportTubes, RemoveTube
 from .operators.use_preset import UsePreset
 from .operators.work_on import WorkOn
 from .operators.write_command_files import WriteCommandFiles
+from .operators.write_folder import WriteFolder
 from .operators.write_sheets import WriteSheets
 from .overlay import overlay
 from .panels.bubbles import BubblesPanel, BubblesSettingsPanel
@@ -75,7 +76,7 @@ if TYPE_CHECKING:
 CLASSES = (
     PickRubber, PickResin, KeepMaterial, ForgetMaterial, ImportMaterials, ExportMaterials, AddPot,
     RemovePot,
-    ReadScan, ImportScan, DropScan, LayOut, ExportParts, WriteSheets, RemoveLayout,
+    ReadScan, ImportScan, DropScan, LayOut, ExportParts, WriteSheets, WriteFolder, RemoveLayout,
     ShowMillimeters, ExportPart, NextStop, LookFromBelow, UsePreset, OpenSample, StandOnFaces,
     ShowPlace, OpenHelp, ResetStage, WorkOn,
     MarkNotHere, ClearNotHere, SetSlitStart, WriteCommandFiles,

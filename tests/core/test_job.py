@@ -17,7 +17,7 @@ from blender_addon.core.cut.lips import Lips
 from blender_addon.core.cut.result import Pull
 from blender_addon.core.cut.stretch import StretchCurve
 from blender_addon.core.cut.webs import web_within
-from blender_addon.core.errors import UnwritableFolderError
+from blender_addon.core.errors import CancelledError, UnwritableFolderError
 from blender_addon.core.files.read import read
 from blender_addon.core.geometry.solid import enclosed_volume_ml
 from blender_addon.core.job import job_of, job_text, own_files, write_job
@@ -28,6 +28,7 @@ from blender_addon.core.job_summary import CAUTIONS, summary
 from blender_addon.core.parts.hold import Hold
 from blender_addon.core.parts.result import GuidePlace
 from blender_addon.core.settings import as_tables
+from blender_addon.core.watch import Watch
 from tests import shapes
 from tests.core.layouts import layout
 
@@ -292,6 +293,18 @@ def test_a_job_is_written_over_an_older_job_of_other_parts(tmp_path):
         one.relative_to(tmp_path / "job").as_posix() for one in (tmp_path / "job").rglob("*.*")
     }
     assert found == set(job["files"])
+
+
+@pytest.mark.parametrize("after", [0.0, 0.1, 0.4, 0.8, 0.9])
+def test_writing_that_is_stopped_leaves_the_older_job_as_it_was(tmp_path, after):
+    write_job(layout(), "frog.ply", tmp_path / "job")
+    before = {one: one.read_bytes() for one in tmp_path.rglob("*") if one.is_file()}
+    told = []
+    watch = Watch(lambda _, fraction: told.append(fraction), lambda: after in told)
+    with pytest.raises(CancelledError):
+        write_job(layout(), "toad.ply", tmp_path / "job", watch)
+    assert {one: one.read_bytes() for one in tmp_path.rglob("*") if one.is_file()} == before
+    assert [one.name for one in tmp_path.iterdir()] == ["job"]
 
 
 def test_a_file_of_the_users_own_keeps_the_folder_as_it_is(tmp_path):

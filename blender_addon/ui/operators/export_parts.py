@@ -2,16 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 import bpy
 
-from ...bridge.job import export
+from ...bridge.writing import PARTS
 from .. import ids
 from ..into_folder import IntoFolder
-
-if TYPE_CHECKING:
-    from pathlib import Path
 
 
 class ExportParts(IntoFolder, bpy.types.Operator):
@@ -20,7 +15,4 @@ class ExportParts(IntoFolder, bpy.types.Operator):
     bl_idname = ids.EXPORT_PARTS
     bl_label = "Export Mold Parts"
     ending = "mold"
-    what = "The parts"
-
-    def write(self, scene: bpy.types.Scene, folder: Path) -> None:
-        export(scene, folder)
+    what = PARTS

@@ -1,0 +1,60 @@
+"""Writes the folder that was chosen."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import bpy
+
+from ...bridge.writing import PARTS, SHEETS, WRITE, writer_of
+from ...core.errors import RiselineError
+from ...core.watch import Watch
+from .. import ids, polls
+from ..long_work import LongWork
+from ..view import redraw
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+NAMES = {PARTS: "The parts", SHEETS: "Job sheet and templates"}
+
+
+class WriteFolder(LongWork, bpy.types.Operator):
+    """Write what was laid out into a folder"""
+
+    bl_idname = ids.WRITE_FOLDER
+    bl_label = "Write Folder"
+    bl_options = {"INTERNAL"}
+    poll = classmethod(polls.has_layout)
+    what: bpy.props.EnumProperty(
+        items=[(one, name, "") for one, name in NAMES.items()], options={"SKIP_SAVE"}
+    )
+    filepath: bpy.props.StringProperty(subtype="DIR_PATH", options={"SKIP_SAVE"})
+
+    def execute(self, context: bpy.types.Context) -> set[str]:
+        """Write straight through."""
+        task = self._gathered(context)
+        try:
+            task(Watch())
+        except RiselineError as error:
+            return self.give_up(error)
+        return self.finish(context, None)
+
+    def invoke(self, context: bpy.types.Context, event: bpy.types.Event) -> set[str]:
+        """Write beside the window."""
+        return self.begin(context, self._gathered(context), {WRITE: 1.0}, "Writing the folder")
+
+    def _gathered(self, context: bpy.types.Context) -> Callable[[Watch], None]:
+        self._folder = Path(bpy.path.abspath(self.filepath))
+        self._scene = context.scene.session_uid
+        return writer_of(context.scene, self.what, str(self._folder))
+
+    def finish(self, context: bpy.types.Context, result: None) -> set[str]:
+        del result
+        scene = next((one for one in bpy.data.scenes if one.session_uid == self._scene), None)
+        if self.what == SHEETS and scene is not None:
+            scene.riseline.results.sheets_at = str(self._folder)
+        redraw(context)
+        self.report({"INFO"}, f"{NAMES[self.what]} are in {self._folder}")
+        return {"FINISHED"}
