@@ -6,6 +6,8 @@ The numbers and how each was found stand in sample_scenes/NAME.expected.json.
 from __future__ import annotations
 
 import json
+import re
+from functools import lru_cache
 from math import pi
 from pathlib import Path
 
@@ -14,6 +16,8 @@ import pytest
 import trimesh
 
 from blender_addon.core.files.read import read
+from blender_addon.core.job import job_of
+from blender_addon.core.job_summary import summary
 from blender_addon.core.pipeline import lay_out
 from blender_addon.core.settings import load
 from blender_addon.core.watch import Watch
@@ -26,12 +30,18 @@ FILES = {
 }
 
 
+@lru_cache
+def laid_out(name):
+    """Return a sample's layout, computed once."""
+    settings = load(FOLDER / f"{name}.toml")
+    return lay_out(read(FOLDER / FILES[name]), settings, watch=Watch())
+
+
 @pytest.fixture(scope="module", params=sorted(FILES))
 def sample(request):
     name = request.param
     known = json.loads((FOLDER / f"{name}.expected.json").read_text(encoding="utf-8"))
-    settings = load(FOLDER / f"{name}.toml")
-    return known, lay_out(read(FOLDER / FILES[name]), settings, watch=Watch())
+    return known, laid_out(name)
 
 
 def near(known, name):
@@ -129,3 +139,29 @@ def test_every_part_is_closed_and_has_its_volume_by_a_general_library(sample):
         judge = trimesh.Trimesh(part.mesh.vertices, part.mesh.faces, process=False)
         assert judge.is_watertight, part.name
         assert judge.volume * 1e-3 == pytest.approx(part.volume_ml, rel=1e-6), part.name
+
+
+NUMBER = re.compile(r"\d+(?:\.\d+)?")
+
+
+def shown_in_the_readme():
+    text = (FOLDER.parent / "README.md").read_text(encoding="utf-8")
+    (block,) = re.findall(
+        r"prints \(the cautions at its end left out here\):\n\n```\n(.*?)```", text, re.DOTALL
+    )
+    return block.splitlines()
+
+
+def test_the_readme_shows_what_is_printed_for_the_toadstool():
+    printed = summary(job_of(laid_out("toadstool"), FILES["toadstool"]), "build/toadstool")
+    lines = [one for one in printed.splitlines() if not one.startswith("Caution:")]
+    take_over = "put this into README.md:\n" + "\n".join(lines)
+    shown = shown_in_the_readme()
+    assert [NUMBER.sub("#", one) for one in shown] == [NUMBER.sub("#", one) for one in lines], (
+        take_over
+    )
+    for ours, said in zip(lines, shown, strict=True):
+        for new, old in zip(NUMBER.findall(ours), NUMBER.findall(said), strict=True):
+            # a step of the last digit, and what two versions of a library may differ by
+            step = 10.0 ** -len(old.partition(".")[2])
+            assert float(new) == pytest.approx(float(old), rel=2e-3, abs=1.01 * step), take_over
