@@ -148,7 +148,8 @@ def _line(
     step = float(np.ptp(z)) / PATH_CELLS
     near = np.linalg.norm(mesh.vertices[:, :2] - curve.at_mm[row], axis=1)
     ends = (z >= min(top_mm, float(z.max()))) & (z <= top_mm + 4.0 * step)
-    ends &= near <= curve.ring_mm[row] / 2.0  # no point of a ring is farther from its middle
+    # a hull that touches all sides of its box is twice as long round as the box's diagonal, or more
+    ends &= near <= curve.ring_mm[row] / 4.0 + step
     if not ends.any():
         ends = z >= min(top_mm, float(z.max()))
     starts = z <= found.base_mm + 1e-6 * float(np.ptp(z))
