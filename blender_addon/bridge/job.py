@@ -8,7 +8,7 @@ import bpy
 
 from ..core.desk.orders import Laying
 from ..core.errors import UnusableMeshError
-from . import ahead, coating, reading, results, views
+from . import ahead, coating, reading, results, scan_mark, views
 from .beds import lay_parts
 from .kept import kept
 from .leaning import show_pour
@@ -42,6 +42,7 @@ class Job:
         scene = context.scene
         settings = settings_for(scene, only, whole_of(scene, scan))
         raw = read_raw(scene, scan, context.evaluated_depsgraph_get())
+        self._scan_mark = scan_mark.mark_of(raw)
         found = scene.riseline.results
         lean_deg = found.shown_lean_deg, found.shown_towards_deg
         self._order = Laying(raw, read_painted(scene), settings, lean_deg)
@@ -83,6 +84,7 @@ class Job:
         work_on(scene, scan)
         place = show(scene, scan, laid)
         results.store(scene.riseline.results, layout, scan.name, kept.add(layout))
+        scene.riseline.results.scan_mark = self._scan_mark
         add_rubber(scene, place, layout, laid.upright)
         tell_pour(scene, laid.upright)
         lay_parts(scene)

@@ -10,6 +10,7 @@ from ..core.errors import BadSettingError
 from ..core.pipeline_inputs import changed_stages, stages_after
 from ..core.settings import Settings, as_tables, from_tables
 from .properties import STAGES, read_settings
+from .scan_mark import scan_marks
 
 if TYPE_CHECKING:
     import bpy
@@ -30,6 +31,9 @@ PAPER_STAGE = "sheet"
 STOCKED_STAGE = "case"
 """The stage that takes the list of tubes."""
 
+SCANNED_STAGE = "scan"
+"""The stage that takes the piece itself."""
+
 
 def used_tables(whole: bpy.types.PropertyGroup) -> dict[str, Any]:
     """Return the settings that the layout was made with, by stage and name; none without one."""
@@ -46,6 +50,8 @@ def outdated_stages(scene: bpy.types.Scene) -> tuple[str, ...]:
     except BadSettingError:
         return ()
     changed.discard(PAPER_STAGE)
+    if _is_another_scan(scene):
+        changed.add(SCANNED_STAGE)
     if scene.riseline.results.remarked:
         changed.add(MARKED_STAGE)
     if scene.riseline.results.restocked:
@@ -54,6 +60,14 @@ def outdated_stages(scene: bpy.types.Scene) -> tuple[str, ...]:
     if scene.riseline.results.repainted:
         again |= set(PAINTED_STAGES)
     return tuple(stage for stage in STAGES if stage in again)
+
+
+def _is_another_scan(scene: bpy.types.Scene) -> bool:
+    """Tell whether the piece was edited, turned or scaled since it was laid out."""
+    piece, laid_out = scene.riseline.piece, scene.riseline.results.scan_mark
+    if piece is None or not laid_out:
+        return False
+    return scan_marks.now(scene, piece) not in {None, laid_out}
 
 
 def settings_for(

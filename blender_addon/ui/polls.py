@@ -40,8 +40,10 @@ def can_lay_out(operator: type[bpy.types.Operator], context: bpy.types.Context) 
         operator.poll_message_set(BUSY)
     elif context.mode != "OBJECT":
         operator.poll_message_set("Go back to Object Mode first")
-    elif chosen_scan(context) is None:
+    elif (scan := chosen_scan(context)) is None:
         operator.poll_message_set("Select the scan of the piece first, a mesh with faces")
+    elif scan.hide_viewport:  # Blender keeps neither its modifiers nor where it stands
+        operator.poll_message_set("Enable the scan in the viewports first, in the Outliner")
     else:
         return True
     return False

@@ -12,6 +12,7 @@ from ..bridge import shelf
 from ..bridge.kept import kept
 from ..bridge.migrate import migrate
 from ..bridge.preview import preview
+from ..bridge.scan_mark import LISTENERS
 from ..bridge.scene import scene_groups
 from ..bridge.sculpts import forget_gone
 from . import command, ids, menus
@@ -124,12 +125,20 @@ def _steps() -> list[tuple[Callable[[], object], Callable[[], object]]]:
     opened = bpy.app.handlers.load_post
     steps.append((lambda: opened.append(_migrate), lambda: opened.remove(_migrate)))
     steps.append((lambda: saved.append(_forget_gone), lambda: saved.remove(_forget_gone)))
+    steps += [_handler_step(*one) for one in LISTENERS]
     steps.append((kept.forget, kept.forget))
     steps.append((preview.forget, preview.forget))
     steps.append((lean_icon.forget, lean_icon.forget))
     steps.append((shelf.bring_in, lambda: None))
     steps.append((live.start, live.stop))
     return steps
+
+
+def _handler_step(
+    name: str, handler: Callable[..., None]
+) -> tuple[Callable[[], object], Callable[[], object]]:
+    held = getattr(bpy.app.handlers, name)
+    return (lambda: held.append(handler)), (lambda: held.remove(handler))
 
 
 def _class_step(
