@@ -7,7 +7,7 @@ import bpy
 from ...bridge.lengths import shown_length
 from ...core.units import volume_text
 from .. import ids
-from .drawing import SidebarPanel, StagePanel, fact, settings_panel, words
+from .drawing import SidebarPanel, StagePanel, draw_field, fact, settings_panel, words
 
 CAUTION = "Clamp the block, cut away from your hand, and wear a glove that resists cuts."
 
@@ -104,7 +104,7 @@ class CutWherePanel(SidebarPanel, bpy.types.Panel):
         cut = context.scene.riseline.cut
         column.use_property_decorate = False
         for name in ("way", "side"):
-            column.prop(cut, name)
+            draw_field(column, cut, name)
         row = column.row(align=True)
         for where in ("KEEP", "CURSOR", "FREE"):
             text = {"KEEP": "Lock Start", "CURSOR": "At Cursor", "FREE": "Free"}[where]

@@ -10,13 +10,15 @@ from ...bridge.kept import kept
 from ...bridge.outdated import outdated_stages
 from ...bridge.properties import setting_fields, shown_name
 from ...bridge.worded import refused_at, worded
-from ...core.fields import spec_of
 from .. import ids
 
 PANEL_PREFIX = "RISELINE_PT_"
 
 LETTER_PX = 6.4
 """Mean width of a letter of Blender's default font, at a resolution scale of 1."""
+
+LETTERS_BESIDE = 9
+"""Of a label that stands whole before a choice: looked at, in a sidebar of Blender's own width."""
 
 FRAME_PX = 56
 """What panel, box and icon take off the width of the sidebar."""
@@ -123,16 +125,27 @@ def draw_settings(
     for field in setting_fields(stage):
         if field.name in left_out:
             continue
-        group, words_beside = getattr(scene.riseline, stage), None
-        if field.name.endswith("_file"):  # a path needs the whole width
-            column.label(text=spec_of(field).label)
-            words_beside = ""
         at_fault = refused == f"{stage}.{field.name}"
         row = column.column()
         row.alert = at_fault
-        row.prop(group, shown_name(field), text=words_beside)
+        draw_field(row, getattr(scene.riseline, stage), shown_name(field))
         if at_fault:
             words(row, context, why, "ERROR")
+
+
+def draw_field(layout: bpy.types.UILayout, group: bpy.types.PropertyGroup, name: str) -> None:
+    """Draw a field; above it its label, where the field would leave that no room.
+
+    A path needs the whole width. Blender gives the label of a choice or a text a third of it.
+    """
+    prop = group.bl_rna.properties[name]
+    beside = prop.type not in {"ENUM", "STRING"} or len(prop.name) <= LETTERS_BESIDE
+    if beside and not name.endswith("_file"):
+        layout.prop(group, name)
+        return
+    column = layout.column(align=True)
+    column.label(text=prop.name)
+    column.prop(group, name, text="")
 
 
 def settings_panel(stage: str, parent: str, left_out: frozenset[str] = frozenset()) -> type:

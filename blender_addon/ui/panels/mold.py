@@ -68,7 +68,8 @@ def _draw_welcome(
     """Draw the card of the first run."""
     box = column.box().column()
     words(box, context, WELCOME)
-    words(box, context, "Drop a scan on the view and choose Import Scan, or press it below.", "IMPORT")
+    text = "Drop a scan on the view and choose Import Scan, or press it below."
+    words(box, context, text, "IMPORT")
     box.separator()
     if selected is not None:
         text = f"Use {selected.name} Instead"
