@@ -6,6 +6,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from . import names
+
 if TYPE_CHECKING:
     import bpy
 
@@ -35,3 +37,10 @@ def read(data: bpy.types.Mesh, name: str) -> np.ndarray:
     values = np.zeros(len(data.polygons), dtype=TYPES[attribute.data_type])
     attribute.data.foreach_get("value", values)
     return values
+
+
+def selected_of_scan(data: bpy.types.Mesh) -> np.ndarray:
+    """Return which faces of a map (m,) are selected and of the scan: what closed it is not."""
+    selected = np.zeros(len(data.polygons), dtype=bool)
+    data.polygons.foreach_get("select", selected)
+    return selected & (read(data, names.SOURCE_FACE) >= 0)

@@ -24,9 +24,7 @@ def mark_selected(data: bpy.types.Mesh, *, barred: bool) -> int:
     barred : bool
         Whether no cut may cross them from now on.
     """
-    selected = np.zeros(len(data.polygons), dtype=bool)
-    data.polygons.foreach_get("select", selected)
-    selected &= attributes.read(data, names.SOURCE_FACE) >= 0
+    selected = attributes.selected_of_scan(data)
     marks = np.zeros(len(selected), dtype=bool)
     if names.NOT_HERE in data.attributes:
         marks = attributes.read(data, names.NOT_HERE)

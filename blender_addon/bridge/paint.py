@@ -47,10 +47,7 @@ def paint_selected(data: bpy.types.Mesh, value: int) -> int:
     value : int
         Core's `ADDED` or `ERASED`, or 0 to take paint off.
     """
-    selected = np.zeros(len(data.polygons), dtype=bool)
-    data.polygons.foreach_get("select", selected)
-    source, paint = (attributes.read(data, name) for name in (names.SOURCE_FACE, names.PAINT))
-    selected &= source >= 0  # what closing the scan added is never painted
+    selected, paint = attributes.selected_of_scan(data), attributes.read(data, names.PAINT)
     paint[selected] = value
     attributes.write(data, names.PAINT, "INT", paint)
     by_face = Paint(paint)

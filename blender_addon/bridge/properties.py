@@ -35,9 +35,6 @@ SHOWN_UNITS = {"kg/m3": "kg/m³", "Pa*s": "Pa·s", "cm2": "cm²"}
 
 STAGES = {one.name: one.default_factory for one in dataclasses.fields(Settings)}
 
-STAGE_LABELS = tuple(stage.title() for stage in STAGES)
-"""As the pipeline reports them; one test compares the two."""
-
 
 def shown_name(field: dataclasses.Field[Any]) -> str:
     """Return the name of the property that people see for a setting."""

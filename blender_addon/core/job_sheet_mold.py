@@ -11,6 +11,7 @@ from .job_sheet_words import part_text, pots_said
 from .sheet import cautions
 from .sheet.blocks import Heed, Side, Table, Tick, Words
 from .sheet.cut_views import LINES as CUT_LEGEND
+from .units import S_PER_H
 
 if TYPE_CHECKING:
     from .job_sheet_words import Said
@@ -94,6 +95,7 @@ def _lean(bubbles: dict[str, Any], said: Said) -> list[Block]:
 def cut_blocks(job: Job, figures: tuple[Figure, ...], said: Said) -> list[Block]:
     """Return where the knife goes, how deep, and what is cut in through-holes."""
     cut, block = job["cut"], job["rubber"]["block"]
+    demold_s = job["settings"]["rubber"]["demold_h"] * S_PER_H
     needs, safe = said.percent(cut["needed_stretch"]), said.percent(cut["allowed_stretch"])
     length = said.length(cut["slit_length_mm"])
     if cut["kind"] == "none":
@@ -105,7 +107,10 @@ def cut_blocks(job: Job, figures: tuple[Figure, ...], said: Said) -> list[Block]
     )
     blocks: list[Block] = [
         Heed(cautions.CUTTING, usual=True),
-        Tick("Let the rubber cure in full; take off case and board."),
+        Tick(
+            f"Let the rubber cure in full, {said.time(demold_s)} or as its data sheet says; take"
+            " off case and board."
+        ),
         *(Tick(_guide(one, said)) for one in job["guides"]),
         Tick(f"{where} Straight at the piece, toothed further out."),
         Words(f"Uncut the rubber would have to stretch by {needs}; {safe} is safe."),

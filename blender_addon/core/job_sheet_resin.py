@@ -13,6 +13,7 @@ from .job_sheet_words import grams, part_text, pots_said
 from .sheet import cautions
 from .sheet.blocks import Heed, Table, Tick, Words
 from .sheet.fill_plot import fill_plot
+from .units import S_PER_H
 
 if TYPE_CHECKING:
     from collections.abc import Sized
@@ -44,6 +45,7 @@ def resin_blocks(job: dict[str, Any], said: Said) -> list[Block]:
         for k, one in enumerate(fills, start=1)
     ]
     stop = said.length(resin["true_base_mm_below_rim"])
+    demold_s = job["settings"]["resin"]["demold_h"] * S_PER_H
     return [
         Tick("Mold upside down, opening up; lips closed and held, no gap at the slit."),
         Table(("Resin", "Goes in", "Part A", "Part B"), tuple(rows), ticks=True, large=True),
@@ -55,6 +57,10 @@ def resin_blocks(job: dict[str, Any], said: Said) -> list[Block]:
         Heed(cautions.RESIN, usual=True),
         Heed(cautions.MATERIALS, usual=True),
         *_filling(resin, said),
+        Tick(
+            f"Take the copy out after {said.time(demold_s)} or what its data sheet says, once it"
+            " is cool."
+        ),
         *pots_said(job, PRESSURE),
         Heed(cautions.PRESSURE, usual=True),
         Heed(cautions.SANDING, usual=True),

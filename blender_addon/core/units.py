@@ -8,6 +8,7 @@ ML_PER_MM3 = 1e-3
 CM2_PER_MM2 = 1e-2
 KG_M3_TO_G_ML = 1e-3
 N_MM2_PER_KPA = 1e-3
+S_PER_H = 3600.0
 
 
 def length_text(length_mm: float, *, inches: bool = False) -> str:
@@ -67,9 +68,11 @@ def time_text(seconds: float) -> str:
 
     Examples
     --------
-    >>> time_text(42.4), time_text(1328)
-    ('42 s', '22 min')
+    >>> time_text(42.4), time_text(1328), time_text(57600), time_text(12600)
+    ('42 s', '22 min', '16 h', '3.5 h')
     """
+    if seconds >= 3.0 * S_PER_H:
+        return f"{seconds / S_PER_H:.1f}".removesuffix(".0") + " h"
     return f"{seconds:.0f} s" if seconds < 90.0 else f"{seconds / 60.0:.0f} min"
 
 

@@ -6,7 +6,7 @@ import bpy
 import pytest
 
 import blender_addon
-from blender_addon.bridge.properties import STAGE_LABELS
+from blender_addon.bridge import properties
 from blender_addon.core.pipeline import STAGES
 from blender_addon.ui import registration
 
@@ -46,7 +46,7 @@ def test_a_failure_takes_back_what_was_registered_and_is_raised(monkeypatch):
 
 
 def test_progress_knows_the_stages_of_the_pipeline():
-    assert STAGE_LABELS == STAGES
+    assert tuple(stage.title() for stage in properties.STAGES) == STAGES
 
 
 @pytest.mark.usefixtures("scene")

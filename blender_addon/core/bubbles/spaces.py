@@ -38,11 +38,6 @@ class Spaces:
     roof_face: Ints
     floor_face: Ints
 
-    @property
-    def top_face(self) -> Ints:
-        """What the vent stands on, for each of the topmost solids."""
-        return self.solids.over_face[self.solids.topmost]
-
     def middle_mm(self, space: int) -> tuple[float, float]:
         """Return x, y of the middle of a space's cell."""
         i, j = divmod(int(self.cell[space]), self.grid.ny)

@@ -25,8 +25,32 @@ def _part_density(part: str) -> float:
     return field
 
 
+def _mix_by() -> str:
+    field: str = choice(
+        BY_MASS, (BY_MASS, BY_VOLUME), "Ratio by",
+        "whether the data sheet gives the parts by weight or by volume",
+    )  # fmt: skip
+    return field
+
+
+def _price() -> float:
+    field: float = number(
+        0.0, 0.0, 1000.0, "", "Price per Kilogram",
+        "in your money; 0 tells no cost",
+    )  # fmt: skip
+    return field
+
+
+class _Mixed(Checked):
+    """Of two parts, whose ratio must make sense."""
+
+    def __post_init__(self) -> None:
+        super().__post_init__()
+        refuse_ratio(self)  # type: ignore[arg-type]
+
+
 @dataclass(frozen=True)
-class RubberSheet(Checked):
+class RubberSheet(_Mixed):
     """Typical values of a soft condensation silicone; the data sheet of yours goes before them."""
 
     material: str = text(
@@ -49,10 +73,7 @@ class RubberSheet(Checked):
         16.0, 0.1, 168.0, "h", "Demold after",
         "time until the block may be opened; see its data sheet",
     )  # fmt: skip
-    mix_by: str = choice(
-        BY_MASS, (BY_MASS, BY_VOLUME), "Ratio by",
-        "whether the data sheet gives the parts by weight or by volume",
-    )  # fmt: skip
+    mix_by: str = _mix_by()
     a_parts: float = number(
         10.0, 0.1, 1000.0, "", "Parts A",
         "mix ratio: parts of the base",
@@ -67,18 +88,11 @@ class RubberSheet(Checked):
         0.3, 0.0, 5.0, "%", "Linear Shrink",
         "how much smaller than the clay the cured mold is, in length; see its data sheet",
     )  # fmt: skip
-    price_per_kg: float = number(
-        0.0, 0.0, 1000.0, "", "Price per Kilogram",
-        "in your money; 0 tells no cost",
-    )  # fmt: skip
-
-    def __post_init__(self) -> None:
-        super().__post_init__()
-        refuse_ratio(self)
+    price_per_kg: float = _price()
 
 
 @dataclass(frozen=True)
-class ResinSheet(Checked):
+class ResinSheet(_Mixed):
     """Typical values of a fast polyurethane; the data sheet of yours goes before them."""
 
     material: str = text(
@@ -105,10 +119,7 @@ class ResinSheet(Checked):
         0.5, 0.05, 168.0, "h", "Demold after",
         "time until the copy may be taken out; see its data sheet",
     )  # fmt: skip
-    mix_by: str = choice(
-        BY_MASS, (BY_MASS, BY_VOLUME), "Ratio by",
-        "whether the data sheet gives the parts by weight or by volume",
-    )  # fmt: skip
+    mix_by: str = _mix_by()
     a_parts: float = number(
         1.0, 0.1, 1000.0, "", "Parts A",
         "mix ratio: parts of the first component",
@@ -136,14 +147,7 @@ class ResinSheet(Checked):
         "largest depth of one pour on its data sheet; 0 goes by the thickness that is common for"
         " the class, so that a narrow stem may be filled deeper",
     )  # fmt: skip
-    price_per_kg: float = number(
-        0.0, 0.0, 1000.0, "", "Price per Kilogram",
-        "in your money; 0 tells no cost",
-    )  # fmt: skip
-
-    def __post_init__(self) -> None:
-        super().__post_init__()
-        refuse_ratio(self)
+    price_per_kg: float = _price()
 
 
 if TYPE_CHECKING:

@@ -20,9 +20,6 @@ if TYPE_CHECKING:
 SIDES = ROUND_SEGMENTS // 4
 """Of a rounded corner, were it a whole circle."""
 
-REACH_SHARE = 1.0 / np.cos(np.pi / SIDES)
-"""How far the corners of such a rounding go out when its sides move by one."""
-
 
 def clipped(outline: Floats, normal: Floats, limit_mm: float) -> Floats:
     """Return the part of a convex outline (k, 2) whose points p have ``normal . p <= limit_mm``.

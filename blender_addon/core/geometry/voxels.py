@@ -39,34 +39,32 @@ class Voxels:
         return cells
 
 
-def solid_voxels(mesh: Mesh, pitch_mm: float) -> Voxels:
-    """Return the cells whose middle lies inside a solid, with an empty cell all round.
+def voxels_at(
+    mesh: Mesh, origin_mm: Floats, pitch_mm: float, shape: tuple[int, int, int]
+) -> Voxels:
+    """Return the cells of a grid whose middle lies inside a solid.
 
     Parameters
     ----------
     mesh : Mesh
-        Closed. It may cross itself and have several pieces, overlapping or inside out: inside is
-        where the winding number is not zero.
+        Closed, within the grid. It may cross itself and have several pieces, overlapping or inside
+        out: inside is where the winding number is not zero.
+    origin_mm : ndarray, shape (3,)
+        Middle of cell 0, 0, 0.
     pitch_mm : float
         Side of a cell.
+    shape : tuple of int
+        Cells along x, y and z.
 
     Examples
     --------
     >>> from blender_addon.core.geometry.mesh import Mesh
     >>> corners = [[0, 0, 0], [9, 0, 0], [0, 9, 0], [0, 0, 9]]
     >>> wedge = Mesh(corners, [[0, 2, 1], [0, 1, 3], [0, 3, 2], [1, 2, 3]])
-    >>> solid_voxels(wedge, 3.0).inside.sum(axis=(0, 1)).tolist()
+    >>> found = voxels_at(wedge, np.full(3, -1.5), 3.0, (5, 5, 5))
+    >>> found.inside.sum(axis=(0, 1)).tolist()
     [0, 3, 1, 0, 0]
     """
-    low, high = mesh.bounds
-    counts = np.ceil((high - low) / pitch_mm).astype(np.int64) + 2
-    return voxels_at(mesh, low - pitch_mm / 2.0, pitch_mm, (counts[0], counts[1], counts[2]))
-
-
-def voxels_at(
-    mesh: Mesh, origin_mm: Floats, pitch_mm: float, shape: tuple[int, int, int]
-) -> Voxels:
-    """Return as `solid_voxels` the cells of a given grid, which must hold the mesh."""
     x, y, z = origin_mm.tolist()
     nx, ny, nz = shape
     grid = Grid(x, y, pitch_mm, nx, ny)

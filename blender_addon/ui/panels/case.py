@@ -8,7 +8,7 @@ from ...bridge.lengths import shown_length
 from ...core.case.case import AUTOMATIC, ONE_DIAMETER, STOCK
 from ...core.units import mass_text
 from .. import ids
-from .drawing import SidebarPanel, StagePanel, fact, settings_panel, words
+from .drawing import FoundPanel, StagePanel, fact, settings_panel, words
 
 CAUTION = (
     "Seal and hold for these loads at least, and test the case with water first. "
@@ -46,16 +46,12 @@ class CasePanel(StagePanel, bpy.types.Panel):
         layout.prop(scene.riseline, "updates_live")
 
 
-class CaseChoicesPanel(SidebarPanel, bpy.types.Panel):
+class CaseChoicesPanel(FoundPanel, bpy.types.Panel):
     """Every case that would do, the least rubber first"""
 
     bl_idname = "RISELINE_PT_case_choices"
     bl_label = "Which Case"
     bl_parent_id = CasePanel.bl_idname
-
-    @classmethod
-    def poll(cls, context: bpy.types.Context) -> bool:
-        return bool(context.scene.riseline.results.token)
 
     def draw(self, context: bpy.types.Context) -> None:
         found, layout = context.scene.riseline.results, self.layout.column()
@@ -87,16 +83,12 @@ def _measures(choice: bpy.types.PropertyGroup) -> tuple[float, float]:
     return choice.least_rubber_mm, choice.channel_mm
 
 
-class CaseHoldPanel(SidebarPanel, bpy.types.Panel):
+class CaseHoldPanel(FoundPanel, bpy.types.Panel):
     """What seams, base and piece have to stand while the rubber is liquid"""
 
     bl_idname = "RISELINE_PT_case_hold"
     bl_label = "Will It Hold"
     bl_parent_id = CasePanel.bl_idname
-
-    @classmethod
-    def poll(cls, context: bpy.types.Context) -> bool:
-        return bool(context.scene.riseline.results.token)
 
     def draw(self, context: bpy.types.Context) -> None:
         found, layout = context.scene.riseline.results, self.layout.column()

@@ -33,6 +33,14 @@ class SidebarPanel:
     bl_options = {"DEFAULT_CLOSED"}
 
 
+class FoundPanel(SidebarPanel):
+    """A panel that is there once there is a layout."""
+
+    @classmethod
+    def poll(cls, context: bpy.types.Context) -> bool:
+        return bool(context.scene.riseline.results.token)
+
+
 class StagePanel(SidebarPanel):
     """A panel that has something to say once there is a layout; it is named for its stage."""
 
@@ -63,6 +71,28 @@ class StagePanel(SidebarPanel):
         self, context: bpy.types.Context, layout: bpy.types.UILayout, found: bpy.types.PropertyGroup
     ) -> None:
         """Draw what this stage found."""
+        raise NotImplementedError
+
+
+class RowList:
+    """A list whose rows say what they say from their own item alone."""
+
+    def draw_item(
+        self,
+        context: bpy.types.Context,
+        layout: bpy.types.UILayout,
+        _data: bpy.types.PropertyGroup,
+        item: bpy.types.PropertyGroup,
+        _icon: int,
+        _active_data: bpy.types.PropertyGroup,
+        _active_property: str,
+    ) -> None:
+        self.draw_row(context, layout.row(), item)
+
+    def draw_row(
+        self, context: bpy.types.Context, row: bpy.types.UILayout, item: bpy.types.PropertyGroup
+    ) -> None:
+        """Draw one row."""
         raise NotImplementedError
 
 

@@ -13,28 +13,20 @@ from ...core.errors import RiselineError
 from ...core.units import volume_text
 from .. import ids
 from ..lean_icon import lean_icon
-from .drawing import fact, words
+from .drawing import RowList, fact, words
 
 ROWS_SHOWN = 4
 MAP_SCALE = 7.0
 
 
-class LeanList(bpy.types.UIList):
+class LeanList(RowList, bpy.types.UIList):
     """Click on a lean to lean the case so in the view"""
 
     bl_idname = ids.LEANS
 
-    def draw_item(
-        self,
-        context: bpy.types.Context,
-        layout: bpy.types.UILayout,
-        data: bpy.types.PropertyGroup,
-        item: bpy.types.PropertyGroup,
-        icon: int,
-        active_data: bpy.types.PropertyGroup,
-        active_property: str,
+    def draw_row(
+        self, context: bpy.types.Context, row: bpy.types.UILayout, item: bpy.types.PropertyGroup
     ) -> None:
-        row = layout.row()
         row.label(text=f"{item.degrees:.0f}°")
         row.label(text=f"{item.hour} o'clock")
         row.label(text=volume_text(item.trapped_ml))

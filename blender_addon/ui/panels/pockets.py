@@ -7,27 +7,19 @@ import bpy
 from ...bridge.lengths import shown_length
 from ...core.units import volume_text
 from .. import ids
-from .drawing import fact, words
+from .drawing import RowList, fact, words
 
 ROWS_SHOWN = 5
 
 
-class PocketList(bpy.types.UIList):
+class PocketList(RowList, bpy.types.UIList):
     """Click on a pocket to look at it from below"""
 
     bl_idname = ids.POCKETS
 
-    def draw_item(
-        self,
-        context: bpy.types.Context,
-        layout: bpy.types.UILayout,
-        data: bpy.types.PropertyGroup,
-        item: bpy.types.PropertyGroup,
-        icon: int,
-        active_data: bpy.types.PropertyGroup,
-        active_property: str,
+    def draw_row(
+        self, context: bpy.types.Context, row: bpy.types.UILayout, item: bpy.types.PropertyGroup
     ) -> None:
-        row = layout.row()
         numbers = row.row()
         numbers.active = not item.brushed
         numbers.label(text=volume_text(item.volume_ml))

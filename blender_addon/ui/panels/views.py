@@ -8,19 +8,14 @@ from ...bridge.lengths import shown_length
 from ...bridge.views import SWITCHES
 from ...core.units import volume_text
 from .. import ids
-from .drawing import SidebarPanel, fact
+from .drawing import FoundPanel, fact
 
 
-class ViewsPanel(SidebarPanel, bpy.types.Panel):
+class ViewsPanel(FoundPanel, bpy.types.Panel):
     """Switches of what is seen"""
 
     bl_idname = "RISELINE_PT_views"
     bl_label = "Views"
-
-    @classmethod
-    def poll(cls, context: bpy.types.Context) -> bool:
-        """There is nothing to switch without a layout."""
-        return bool(context.scene.riseline.results.token)
 
     def draw(self, context: bpy.types.Context) -> None:
         layout, stored = self.layout, context.scene.riseline

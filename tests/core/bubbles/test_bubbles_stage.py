@@ -15,12 +15,12 @@ from blender_addon.core.bubbles.pockets import trapped_air
 from blender_addon.core.bubbles.settings import BubblesSettings
 from blender_addon.core.bubbles.stage import bubbles_stage
 from blender_addon.core.geometry.solid import area_cm2
-from blender_addon.core.geometry.voxels import solid_voxels
 from blender_addon.core.scan.settings import ScanSettings
 from blender_addon.core.scan.stage import scan_stage
 from blender_addon.core.watch import Watch
 from tests import scans, shapes
 from tests.core.scans import standing
+from tests.core.voxels import solid_voxels
 
 
 def mushroom():

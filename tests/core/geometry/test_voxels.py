@@ -2,8 +2,8 @@ import numpy as np
 import pytest
 from scipy.spatial.transform import Rotation
 
-from blender_addon.core.geometry.voxels import solid_voxels
 from tests import shapes
+from tests.core.voxels import solid_voxels
 
 
 def _volume(voxels):

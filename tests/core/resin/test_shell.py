@@ -13,7 +13,6 @@ from skimage.measure import marching_cubes
 
 from blender_addon.core.errors import CancelledError
 from blender_addon.core.geometry.manifold import prism, to_mesh, to_solid
-from blender_addon.core.geometry.voxels import solid_voxels
 from blender_addon.core.resin.copy import copy_of
 from blender_addon.core.resin.shell import cavity_in
 from blender_addon.core.scan.settings import ScanSettings
@@ -22,6 +21,7 @@ from blender_addon.core.watch import Watch
 from tests import shapes
 from tests.core.amounts import resin_of
 from tests.core.scans import bunny, standing
+from tests.core.voxels import solid_voxels
 
 PI = np.pi
 
