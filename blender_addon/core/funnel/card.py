@@ -69,10 +69,11 @@ def card_bands(funnel: FunnelResult) -> tuple[CardBand, ...]:
 
 
 def _cut_up(name: str, low: Floats, high: Floats, bent: Bools) -> list[CardBand]:
-    """Return a band in as many equal pieces as keep each shorter than a sheet is wide."""
+    """Return a band in equal pieces, each shorter than a sheet is wide if its sides are."""
     gone = np.append(0.0, np.cumsum(np.linalg.norm(np.diff(high, axis=0), axis=1)))
     count = 1 if name == "cone" else int(np.ceil(gone[-1] / CARD_BAND_MM))
     ends = np.searchsorted(gone, gone[-1] * np.arange(count + 1) / count - GROUND_MM)
+    ends = np.unique(ends)  # two cuts on one long straight side are one, at its end
     pieces = []
     for first, last in itertools.pairwise(ends.tolist()):
         part = slice(first, last + 1)

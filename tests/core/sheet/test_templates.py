@@ -313,3 +313,19 @@ def test_small_drawings_share_a_sheet_and_none_is_lost_or_overlaps(card):
                 assert (high <= np.array(page.size_mm) - 10.0 + 1e-9).all()
                 for other_low, other_high in boxes[:k]:
                     assert min(np.minimum(high, other_high) - np.maximum(low, other_low)) <= 1e-9
+
+
+@pytest.mark.parametrize("long_mm", [150.0, 400.0, 900.0])
+def test_a_throat_with_sides_longer_than_a_sheet_still_gets_a_whole_pattern(long_mm):
+    case = CASES["bar"]()
+    throat = np.array([[-1.0, -0.05], [1.0, -0.05], [1.0, 0.05], [-1.0, 0.05]]) * long_mm / 2.0
+    funnel = dataclasses.replace(funnel_of(case), throat_outline_mm=throat)
+    drawings = card_pattern(case, funnel)
+    assert len(drawings) >= 4
+    bands = card_bands(carded(funnel))
+    assert all(len(band.low_mm) >= 2 for band in bands)
+    around = [np.linalg.norm(np.diff(band.low_mm, axis=0), axis=1).sum() for band in bands]
+    throats = [length for band, length in zip(bands, around, strict=True) if band.name == "throat"]
+    sides = carded(funnel).throat_outline_mm
+    whole = np.linalg.norm(sides - np.roll(sides, -1, axis=0), axis=1).sum()
+    assert sum(throats) == pytest.approx(whole, rel=1e-6)
