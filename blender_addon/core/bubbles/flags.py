@@ -73,7 +73,7 @@ def _space_of(air: Air, points: Floats) -> Ints:
     i, j = np.rint((points[:, :2] - first) / grid.pitch_mm).astype(np.int64).T
     cell = np.clip(i, 0, grid.nx - 1) * grid.ny + np.clip(j, 0, grid.ny - 1)
     roofs = spaces.ceiling_mm[1:]
-    if not len(roofs):
+    if not len(roofs) or not len(points):
         return np.full(len(points), -1)
     low = min(float(roofs.min()), float(points[:, 2].min()))
     span = 2.0 * (max(float(roofs.max()), float(points[:, 2].max())) - low) + 1.0

@@ -23,6 +23,9 @@ source."""
 WELL_CLOSED_SHARE = 0.1
 """A patch wider than this share of the piece is a guess about its shape; say so. Our choice."""
 
+MOST_HOLES_TOLD = 3
+"""Of more such patches the widest are told one by one, the rest by number. Ours."""
+
 WIDE_RIM_SHARE = 0.3
 """An opening this wide, as a share of the plan's diagonal, may be the one it stood on. Ours."""
 

@@ -21,6 +21,7 @@ from .size import true_scale
 from .specks import without_specks
 from .united import united
 from .upright import Up, find_up, turn_to
+from .warn import guesses, hanging_free
 
 if TYPE_CHECKING:
     from ..arrays import Floats, Ints
@@ -143,10 +144,9 @@ def _close(work: _Work) -> tuple[Hole, ...]:
     work.say(len(shut.base), "base closed flat", "{} openings of the base closed flat")
     work.say(len(shut.holes), "one hole closed", "{} holes closed")
     size = float(np.linalg.norm(np.ptp(work.mesh.vertices, axis=0)))
-    for hole in shut.holes:
-        if hole.across_mm > WELL_CLOSED_SHARE * size:
-            text = f"A hole {hole.across_mm:.0f} mm across was closed by a guess: look at it."
-            work.warnings.append(Notice("large_hole", text, hole.at_mm))
+    work.warnings += guesses([
+        hole for hole in shut.holes if hole.across_mm > WELL_CLOSED_SHARE * size
+    ])  # fmt: skip
     return shut.base + shut.holes
 
 
@@ -175,7 +175,8 @@ def _result(
         Notice(one.code, one.text, None if one.at_mm is None else _moved(one.at_mm, shift))
         for one in work.warnings
     ]
-    pieces, _ = piece_of_faces(work.mesh)
+    pieces, piece = piece_of_faces(work.mesh)
+    moved += hanging_free(work.mesh, piece, settings.riser_mm + settings.seam_mm)
     outline = riser_outline(work.mesh, settings.seam_mm)
     if not outline:
         text = "The piece stands on a point: nothing of it would rest on the riser. Turn it."

@@ -94,6 +94,13 @@ def test_it_stops_when_asked():
         map_of(sideways_cup(), 35.0, Watch(cancelled=lambda: True))
 
 
+def test_a_pocket_whose_faces_are_all_lost_on_the_coarser_mesh_is_asked_of_none():
+    cup = sideways_cup()
+    air = trapped_air(cup, np.zeros(len(cup.faces), dtype=bool), 0.5)
+    depth, gate = trapped_faces(cup, air, np.zeros(0, dtype=np.int64))
+    assert (len(depth), len(gate)) == (0, 0)
+
+
 def test_nobody_leans_for_a_drop_of_air():
     mesh = shapes.tilted(shapes.cup(1.0, 6.0), 75.0)
     upright_ml, lean = lean_of(mesh, 35.0)

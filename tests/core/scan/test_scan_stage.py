@@ -289,3 +289,36 @@ def test_two_sheets_that_enclose_nothing_are_refused():
 def test_it_stops_when_asked():
     with pytest.raises(CancelledError):
         scan_stage(bust(), ScanSettings(), Watch(cancelled=lambda: True))
+
+
+def punctured(count):
+    """Return a plate with square holes of 30 mm: four triangles taken out of a grid each."""
+    ground = shapes.box((400.0, 400.0, 200.0))
+    fine = ground
+    for _ in range(5):
+        fine = shapes.refined(fine)
+    middles = fine.corners.mean(axis=1)
+    chosen = np.zeros(len(fine.faces), dtype=bool)
+    for k in range(count):
+        center = np.array([200.0 - 150.0 * np.cos(k), 200.0 - 150.0 * np.sin(k), 200.0])
+        chosen |= np.abs(middles - center).max(axis=1) < 35.0
+    return scans.without_faces(fine, chosen)
+
+
+def test_of_many_large_holes_the_widest_are_told_one_by_one_and_the_rest_by_number():
+    told = [one for one in scanned(punctured(6), up="+z").warnings if one.code == "large_hole"]
+    assert len(told) == 4
+    assert told[-1].text.startswith("6 large holes were closed by a guess")
+    few = [one for one in scanned(punctured(2), up="+z").warnings if one.code == "large_hole"]
+    assert len(few) == 2
+
+
+def test_a_piece_that_hangs_free_is_told_with_its_place():
+    body = shapes.box((40.0, 40.0, 30.0))
+    loose = shapes.box((10.0, 10.0, 10.0), (15.0, 15.0, 50.0))
+    found = scanned(shapes.joined(body, loose), up="+z")
+    (notice,) = [one for one in found.warnings if one.code == "hangs_free"]
+    assert notice.at_mm == pytest.approx((0.0, 0.0, found.riser_mm + 55.0))
+    beside = shapes.box((10.0, 10.0, 10.0), (60.0, 15.0, 0.0))
+    both = scanned(shapes.joined(body, beside), up="+z")
+    assert not [one for one in both.warnings if one.code == "hangs_free"]
