@@ -83,7 +83,8 @@ class Job:
         layout = laid.layout
         work_on(scene, scan)
         place = show(scene, scan, laid)
-        results.store(scene.riseline.results, layout, scan.name, kept.add(layout))
+        kept.add(laid.token, layout)
+        results.store(scene.riseline.results, layout, scan.name, laid.token)
         scene.riseline.results.scan_mark = self._scan_mark
         add_rubber(scene, place, layout, laid.upright)
         tell_pour(scene, laid.upright)

@@ -6,7 +6,6 @@ back earlier results, bring back the layout that belongs to them; a file from di
 
 from __future__ import annotations
 
-import uuid
 from typing import TYPE_CHECKING, Any
 
 import bpy
@@ -49,14 +48,12 @@ class Kept:
         """Forget what stages remember: the next run computes everything."""
         self.hand.end()
 
-    def add(self, layout: Layout) -> str:
-        """Keep a layout; return the token to find it by."""
-        token = uuid.uuid4().hex
+    def add(self, token: str, layout: Layout) -> None:
+        """Keep a layout, to be found by its token."""
         self._layouts[token] = layout
         self.pace_s |= {stage: took_s for stage, took_s in layout.timings_s.items() if took_s}
         for old in list(self._layouts)[:-LAYOUTS_KEPT]:
             del self._layouts[old]
-        return token
 
     def layout(self, token: str) -> Layout | None:
         """Return the layout of a token, or None when it was made before Blender was started."""

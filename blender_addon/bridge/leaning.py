@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+import bpy
 from mathutils import Matrix
 
-from ..core.desk.pour import pour_of
+from ..core.desk.desk import ForgottenLayoutError
+from ..core.desk.orders import Leaning
 from ..core.errors import UnusableMeshError
 from ..core.rubber.leaned import leaned_frame
 from . import names, views
@@ -16,18 +18,20 @@ from .rising import add_rubber, tell_pour
 from .show import own_objects, remove_roles
 
 if TYPE_CHECKING:
-    import bpy
     import numpy as np
 
     from ..core.desk.pour import Pour
     from ..core.layout import Layout
+    from ..core.watch import Watch
+
+GONE = "The layout is not at hand any more. Lay out the mold again, then lean the case."
 
 LEVEL = frozenset({names.MAP_ROLE, names.RUBBER_ROLE, names.AIR_ROLE})
 """What never tips: the map hangs beside the case, rubber and air are made for each lean."""
 
 
-def lean_case(scene: bpy.types.Scene, degrees: float, towards_deg: float) -> None:
-    """Lean the case of a scene's layout, and pour into it as it leans.
+class Lean:
+    """A lean of the case in a scene: gathered in the window, poured beside it, and brought back.
 
     Parameters
     ----------
@@ -42,12 +46,44 @@ def lean_case(scene: bpy.types.Scene, degrees: float, towards_deg: float) -> Non
     UnusableMeshError
         If the layout or its master is not at hand any more.
     """
-    layout = kept.layout(scene.riseline.results.token)
-    master = next((one for one in own_objects(scene) if one[names.OWN] == names.MASTER_ROLE), None)
-    if layout is None or master is None:
-        message = "The layout is not at hand any more. Lay out the mold again, then lean the case."
-        raise UnusableMeshError(message)
-    show_pour(scene, layout, pour_of(layout, degrees, towards_deg))
+
+    def __init__(self, scene: bpy.types.Scene, degrees: float, towards_deg: float) -> None:
+        self._scene, self._token = scene.session_uid, scene.riseline.results.token
+        self._lean_deg = degrees, towards_deg
+        self._layout = kept.layout(self._token)
+        if self._layout is None or master_of(scene) is None:
+            raise UnusableMeshError(GONE)
+        piece = scene.riseline.piece
+        self._piece = (scene.session_uid, piece.session_uid) if piece is not None else None
+
+    def run(self, watch: Watch) -> Pour:
+        """Pour into it; touches nothing of Blender."""
+        try:
+            return self._poured(None, watch)
+        except ForgottenLayoutError:
+            return self._poured(self._layout, watch)
+
+    def _poured(self, layout: Layout | None, watch: Watch) -> Pour:
+        pour: Pour = kept.hand.run(self._piece, Leaning(self._token, layout, self._lean_deg), watch)
+        return pour
+
+    def bring_back(self, pour: Pour) -> None:
+        """Show it in the scene.
+
+        Raises
+        ------
+        UnusableMeshError
+            If the layout is not at hand any more.
+        """
+        scene = next((one for one in bpy.data.scenes if one.session_uid == self._scene), None)
+        if scene is None or scene.riseline.results.token != self._token or not master_of(scene):
+            raise UnusableMeshError(GONE)
+        show_pour(scene, self._layout, pour)
+
+
+def master_of(scene: bpy.types.Scene) -> bpy.types.Object | None:
+    """Return the piece as it stands in the case, or None."""
+    return next((one for one in own_objects(scene) if one[names.OWN] == names.MASTER_ROLE), None)
 
 
 def show_pour(scene: bpy.types.Scene, layout: Layout, pour: Pour) -> None:
@@ -55,8 +91,7 @@ def show_pour(scene: bpy.types.Scene, layout: Layout, pour: Pour) -> None:
 
     Whatever was moved by hand keeps its place beside the master.
     """
-    things = own_objects(scene)
-    master = next(one for one in things if one[names.OWN] == names.MASTER_ROLE)
+    things, master = own_objects(scene), master_of(scene)
     place, new = upright_place(scene, layout, master), _in_units(scene, pour.turn)
     tip = place @ new @ master.matrix_basis.inverted()
     on_beds = scene.riseline.parts_lie == names.ON_BEDS

@@ -14,8 +14,9 @@ import pytest
 
 from blender_addon.bridge import hand as hand_module
 from blender_addon.bridge.hand import Hand
-from blender_addon.core.desk.desk import Desk
-from blender_addon.core.desk.orders import Laying, Measuring, Reading
+from blender_addon.core.desk.desk import Desk, ForgottenLayoutError
+from blender_addon.core.desk.orders import Laying, Leaning, Measuring, Reading
+from blender_addon.core.desk.pour import pour_of
 from blender_addon.core.desk.read import Raw
 from blender_addon.core.errors import (
     CancelledError,
@@ -116,6 +117,19 @@ def test_case_and_parts_come_ahead_of_the_cut(hand):
     assert case.height_mm == laid.layout.case.height_mm
     names = [part.name for part in parts.parts]
     assert names == [part.name for part in laid.layout.parts.parts]
+
+
+def test_a_lean_is_poured_into_the_layout_that_is_there_or_one_brought_along(hand):
+    laid = hand.run("piece", Laying(_raw(), None, _settings()), Watch())
+    lean_deg = 15.0, 40.0
+    there = hand.run("piece", Leaning(laid.token, None, lean_deg), Watch())
+    with pytest.raises(ForgottenLayoutError):
+        hand.run("piece", Leaning("another", None, lean_deg), Watch())
+    brought = hand.run(None, Leaning("another", laid.layout, lean_deg), Watch())
+    wanted = pour_of(laid.layout, *lean_deg)
+    for found in (there, brought):
+        assert (found.degrees, found.trapped_ml) == (15.0, wanted.trapped_ml)
+        np.testing.assert_array_equal(found.poured_ml, wanted.poured_ml)
 
 
 def test_a_refusal_comes_back_as_it_was_raised(hand):

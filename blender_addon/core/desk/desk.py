@@ -2,16 +2,43 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
+from ..errors import RiselineError
 from ..memo import Memo
 from .read import Reader
 
+if TYPE_CHECKING:
+    from ..layout import Layout
+
+
+class ForgottenLayoutError(RiselineError):
+    """A layout that is asked about is not at the desk any more; who asks has to bring it along."""
+
 
 class Desk:
-    """What was read last, and what the stages found."""
+    """What was read last, what the stages found, and the last layout with its token."""
 
     def __init__(self) -> None:
         self.reader = Reader()
         self.memo = Memo()
+        self._laid: dict[str, Layout] = {}
+
+    def keep(self, token: str, layout: Layout) -> None:
+        """Remember a layout, in place of the one before."""
+        self._laid = {token: layout}
+
+    def layout(self, token: str) -> Layout:
+        """Return the layout of a token.
+
+        Raises
+        ------
+        ForgottenLayoutError
+            If it is another one.
+        """
+        if token not in self._laid:
+            raise ForgottenLayoutError
+        return self._laid[token]
 
 
 class Desks:

@@ -15,12 +15,13 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, eq=False)
 class Laid:
-    """The layout, and what the window would else have to work out itself.
+    """The layout with a name of its own, and what the window would else have to work out itself.
 
     ``rubber_mm`` (m,) is how thick the rubber is level out from each face of the master,
     ``scan_mark`` which scan the faces are counted by.
     """
 
+    token: str
     layout: Layout
     paint: Paint
     marks: Marks

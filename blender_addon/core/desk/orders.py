@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import uuid
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, ClassVar, Protocol
 
@@ -9,12 +10,13 @@ from ..files.read import read
 from ..pipeline import lay_out
 from ..scan.size import upright_size_mm
 from .laid import Laid
-from .pour import pour_of
+from .pour import Pour, pour_of
 from .read import Painted, Raw, mark_of
 
 if TYPE_CHECKING:
     from ..arrays import Floats
     from ..geometry.mesh import Mesh
+    from ..layout import Layout
     from ..scan.settings import ScanSettings
     from ..settings import Settings
     from ..watch import Watch
@@ -104,4 +106,30 @@ class Laying:
         rubber_mm = layout.case.bore.distances_mm(middles[:, :2])
         _ = layout.looks_to  # kept with the layout, so that the window need not work it out
         leaned = pour_of(layout, *self.lean_deg) if self.lean_deg[0] > 0.0 else None
-        return Laid(layout, paint, marks, mark_of(mesh), rubber_mm, pour_of(layout), leaned)
+        token = uuid.uuid4().hex
+        desk.keep(token, layout)
+        return Laid(token, layout, paint, marks, mark_of(mesh), rubber_mm, pour_of(layout), leaned)
+
+
+@dataclass(frozen=True, eq=False)
+class Leaning:
+    """Pour into a case that leans: into the layout of a token, or one that is brought along.
+
+    ``lean_deg`` is how far, and where to in the job frame, counter-clockwise from +x.
+    """
+
+    token: str
+    layout: Layout | None
+    lean_deg: tuple[float, float]
+    is_whole: ClassVar[bool] = False
+
+    def run_at(self, desk: Desk, watch: Watch) -> Pour:
+        """Return the pour.
+
+        Raises
+        ------
+        ForgottenLayoutError
+            If the layout is not at the desk any more, and was not brought along.
+        """
+        watch.begin("Rubber")
+        return pour_of(self.layout or desk.layout(self.token), *self.lean_deg)

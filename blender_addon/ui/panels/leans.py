@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
+import contextlib
 import math
 
 import bpy
 
 from ...bridge.kept import kept
-from ...bridge.leaning import lean_case
 from ...bridge.lengths import shown_length
-from ...core.errors import RiselineError
 from ...core.units import volume_text
 from .. import ids
 from ..lean_icon import lean_icon
@@ -88,7 +87,7 @@ def choose_lean(context: bpy.types.Context) -> None:
         return
     row = found.leans[found.lean_row]
     stored.lean, stored.lean_hour = math.radians(row.degrees), row.hour
-    try:
-        lean_case(context.scene, row.degrees, row.towards_deg)
-    except RiselineError as error:
-        kept.trouble = str(error)
+    with contextlib.suppress(RuntimeError):  # what is wrong stands in the panel
+        bpy.ops.riseline.lean_case(
+            "INVOKE_DEFAULT", lean=stored.lean, hour=row.hour, towards_deg=row.towards_deg
+        )
