@@ -88,6 +88,16 @@ LEAST_FLOOR_MM = 2.0
 KEY_WIDE_MM, KEY_DEEP_MM, KEY_NECK_SHARE = 14.0, 9.0, 0.6
 """Keys that lock the tiles of a board: breadth and depth, and the neck by the breadth. Ours."""
 
+KEY_STEP_MM = 2.0
+"""By how much a key is moved on where an edge of the board runs over it. Ours."""
+
+KEY_LAND_MM = 2.0
+"""Least breadth of what stays between a key and an edge of groove, rim or riser: two walls of
+print each side. Ours."""
+
+KEY_LEVELS_MM = (-0.5, 0.5, 3.0)
+"""Heights over the board's top where its edges are looked at: groove, rim's foot, rim. Ours."""
+
 MOST_TILES = 4
 """Tiles of a board each way, at most: beyond it a sheet of wood is better. Ours."""
 

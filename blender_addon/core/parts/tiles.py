@@ -8,7 +8,16 @@ from typing import TYPE_CHECKING
 import manifold3d
 import numpy as np
 
-from ..constants.parts import KEY_DEEP_MM, KEY_NECK_SHARE, KEY_WIDE_MM, MOST_TILES
+from ..constants.common import GROUND_MM
+from ..constants.parts import (
+    KEY_DEEP_MM,
+    KEY_LAND_MM,
+    KEY_LEVELS_MM,
+    KEY_NECK_SHARE,
+    KEY_STEP_MM,
+    KEY_WIDE_MM,
+    MOST_TILES,
+)
 from ..errors import BadSettingError
 from ..units import length_text
 from .bed import bed_of
@@ -35,10 +44,11 @@ def board_tiles(
         If no split helps.
     """
     plan, bed = board.project(), bed_of(settings)
+    levels = [board.slice(z) for z in KEY_LEVELS_MM]
     if bed.turn_deg(_points(plan)) is not None:
         return [("base board", board)]
     for columns, rows in _counts():
-        tiles = _tiles(plan, columns, rows, settings.fit_mm)
+        tiles = _tiles(plan, levels, columns, rows, settings.fit_mm)
         if all(_is_whole(plan ^ tile, bed) for tile in tiles):
             low, high = board.bounding_box()[2::3]
             names = [name for column in tile_names(columns, rows) for name in column]
@@ -73,7 +83,11 @@ def _points(plan: manifold3d.CrossSection) -> Floats:
 
 
 def _tiles(
-    plan: manifold3d.CrossSection, columns: int, rows: int, fit_mm: float
+    plan: manifold3d.CrossSection,
+    levels: list[manifold3d.CrossSection],
+    columns: int,
+    rows: int,
+    fit_mm: float,
 ) -> list[manifold3d.CrossSection]:
     """Return the tiles in plan, by column from the left and row from the front, reaching far out.
 
@@ -90,7 +104,7 @@ def _tiles(
         for other, to_right in ((k + rows, True), (k + 1, False)):
             if (column + 1 if to_right else row + 1) == (columns if to_right else rows):
                 continue
-            for key in _keys(plan ^ cell, to_right=to_right):
+            for key in _keys(plan ^ cell, levels, to_right=to_right):
                 tiles[k] += key
                 tiles[other] -= key.offset(fit_mm, manifold3d.JoinType.Miter)
     return tiles
@@ -101,19 +115,41 @@ def _cuts(low: float, high: float, count: int) -> list[float]:
     return [-FAR_MM, *(float(at) for at in inner), FAR_MM]
 
 
-def _keys(cell: manifold3d.CrossSection, *, to_right: bool) -> list[manifold3d.CrossSection]:
-    """Return the keys on the right side of a piece of the board, or on its back."""
+def _keys(
+    cell: manifold3d.CrossSection, levels: list[manifold3d.CrossSection], *, to_right: bool
+) -> list[manifold3d.CrossSection]:
+    """Return the keys on the right side of a piece of the board, or on its back.
+
+    Each stands as near to its quarter of the side as it finds a place where no edge of groove, rim
+    or riser runs over it: what is left of them there would be too thin to print.
+    """
     points = _points(cell) if to_right else _points(cell)[:, ::-1]
     edge = float(points[:, 0].max())
     along = points[points[:, 0] >= edge - KEY_DEEP_MM / 100.0, 1]
     low, high = float(along.min()), float(along.max())
-    shares = (0.25, 0.75) if high - low > 8.0 * KEY_WIDE_MM else (0.5,)
-    neck, end = KEY_NECK_SHARE * KEY_WIDE_MM / 2.0, KEY_WIDE_MM / 2.0
+    two = high - low > 8.0 * KEY_WIDE_MM
     keys = []
-    for share in shares:
-        y, deep = low + share * (high - low), edge + KEY_DEEP_MM
-        corners = [(edge - 1.0, y - neck), (edge, y - neck), (deep, y - end)]
-        corners += [(deep, y + end), (edge, y + neck), (edge - 1.0, y + neck)]
-        outline = np.array(corners) if to_right else np.array(corners)[::-1, ::-1]
-        keys.append(manifold3d.CrossSection([outline]))
+    for first, last in ((0.0, 0.5), (0.5, 1.0)) if two else ((0.0, 1.0),):
+        middle, room = (first + last) / 2.0, (last - first) * (high - low) / 2.0 - KEY_WIDE_MM
+        steps = max(int(room / KEY_STEP_MM), 0)
+        places = low + middle * (high - low) + KEY_STEP_MM * np.arange(-steps, steps + 1)
+        places = places[np.argsort(np.abs(places - places.mean()), kind="stable")]
+        tried = [_key(edge, float(y), to_right=to_right) for y in places]
+        keys.append(next((key for key in tried if _is_clear(key, levels)), tried[0]))
     return keys
+
+
+def _key(edge: float, y: float, *, to_right: bool) -> manifold3d.CrossSection:
+    neck, end = KEY_NECK_SHARE * KEY_WIDE_MM / 2.0, KEY_WIDE_MM / 2.0
+    deep = edge + KEY_DEEP_MM
+    corners = [(edge - 1.0, y - neck), (edge, y - neck), (deep, y - end)]
+    corners += [(deep, y + end), (edge, y + neck), (edge - 1.0, y + neck)]
+    outline = np.array(corners) if to_right else np.array(corners)[::-1, ::-1]
+    return manifold3d.CrossSection([outline])
+
+
+def _is_clear(key: manifold3d.CrossSection, levels: list[manifold3d.CrossSection]) -> bool:
+    """Tell whether a key lies wholly in or wholly out of every section, with some land round it."""
+    room = key.offset(KEY_LAND_MM, manifold3d.JoinType.Miter)
+    shares = [(room ^ level).area() / room.area() for level in levels]
+    return all(min(share, 1.0 - share) < GROUND_MM for share in shares)

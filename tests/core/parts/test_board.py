@@ -107,3 +107,42 @@ def test_a_board_too_large_for_any_split_is_refused():
     with pytest.raises(BadSettingError, match="base board takes") as caught:
         board_tiles(plate, PartsSettings())
     assert caught.value.name == "parts.bed_x_mm"
+
+
+def plate_with_ribs(*ribs):
+    """Return a board of 200 x 100 mm, its top at z = 0, with ribs across it, (low, high) in y."""
+    plate = manifold3d.Manifold.cube((200, 100, 6)).translate((-100, -50, -6))
+    for low, high in ribs:
+        plate += manifold3d.Manifold.cube((200, high - low, 7)).translate((-100, low, -1))
+    return plate
+
+
+@pytest.mark.parametrize(
+    ("ribs", "middle"),
+    [
+        ([], 0.0),
+        # half the key and 2 mm of land beyond the rib's edge, in steps of 2 mm: 7 + 2 + 2, so 12
+        ([(-2.0, 2.0)], 12.0),
+        ([(-30.0, 30.0)], 0.0),  # wholly on a riser it may stay
+        ([(4.0, 40.0)], 6.0),  # 4 - 7 - 2 = -5, so it goes to -6
+    ],
+)
+def test_a_key_stands_where_no_edge_of_riser_or_rim_runs_over_it(ribs, middle):
+    (_, left), _ = board_tiles(
+        plate_with_ribs(*ribs), PartsSettings(bed_x_mm=130.0, bed_y_mm=130.0)
+    )
+    key = left.slice(-3.0) ^ manifold3d.CrossSection.square((50, 200)).translate((0.5, -100))
+    _, low, _, high = key.bounds()
+    assert high - low == pytest.approx(14.0, abs=0.01)
+    assert abs(low + high) / 2 == pytest.approx(middle, abs=0.01)
+
+
+@pytest.mark.parametrize(("radius", "bed"), [(66.0, 70.0), (73.0, 80.0), (76.0, 80.0)])
+def test_no_tile_of_a_round_board_is_two_loose_bows(radius, bed):
+    # cut into the fewest tiles that fit, a corner of the board would hang on nothing
+    arrow = manifold3d.CrossSection.square((12.0, radius + 14.0)).translate((-6.0, 0.0))
+    plan = manifold3d.CrossSection.circle(radius, 96) + arrow
+    tiles = board_tiles(plan.extrude(6), PartsSettings(bed_x_mm=bed, bed_y_mm=bed))
+    assert len(tiles) > 4
+    assert all(len(solid.decompose()) == 1 for _, solid in tiles)
+    assert sum(solid.volume() for _, solid in tiles) == pytest.approx(6 * plan.area(), rel=0.01)
