@@ -155,6 +155,9 @@ MOST_RINGS = 12
 SEAM_STEP_DEG = 0.25
 """Steps of the direction in which the two seams of a case are looked for. Ours."""
 
+SEAM_FLAT_MM = 2.0
+"""A longer side of a bore is flat: rounded ones have a side for every 2 degrees or less. Ours."""
+
 SEAM_TURN_DEG = 1.0
 """How squarely a seam must meet the wall: within it each half comes off straight. Ours."""
 
@@ -186,6 +189,12 @@ WITHIN_MM = 0.05
 JAW_WIDE_MM = 6.0
 """Least breadth of the jaw on each side of the throat: it bears a full bowl that is knocked. Ours.
 """
+
+FIXING_ROOM_MM = 8.0
+"""From a flange to the funnel's jaw: room for an M6 head or nut with its washer. Ours."""
+
+LEAST_JAW_MM2 = 20.0
+"""What is left of the outer jaw beside a flange and is smaller in plan holds nothing. Ours."""
 
 LEAST_JAW_MM = 3.0
 """Least depth of the funnel's jaws in the case. Ours."""

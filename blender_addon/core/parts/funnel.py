@@ -12,20 +12,26 @@ import numpy as np
 from ..constants.common import GROUND_MM
 from ..constants.funnel import CONE_FROM_UPRIGHT_DEG, FUNNEL_SEAT_MM, HOOK_ROOM_MM
 from ..constants.parts import (
+    FIXING_ROOM_MM,
     HOOK_DROP_MM,
     HOOK_SHARE,
     JAW_STEP_MM,
     JAW_WIDE_MM,
     LEAST_JAW_MM,
+    LEAST_JAW_MM2,
     THROAT_BELOW_JAW_MM,
     WITHIN_MM,
 )
+from .flanges import flange_plan
 from .rounds import rectangle, upright
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from ..arrays import Floats
     from ..case.result import CaseResult
     from ..funnel.result import FunnelResult
+    from .seams import Seam
     from .settings import PartsSettings
 
 Levels = tuple[tuple[float, float], ...]
@@ -33,9 +39,12 @@ Levels = tuple[tuple[float, float], ...]
 
 
 def funnel_solid(
-    case: CaseResult, funnel: FunnelResult, settings: PartsSettings
+    case: CaseResult, funnel: FunnelResult, settings: PartsSettings, seams: Sequence[Seam] = ()
 ) -> manifold3d.Manifold:
-    """Return the funnel in the job frame. Upside down, it prints without supports."""
+    """Return the funnel in the job frame. Upside down, it prints without supports.
+
+    Its outer jaw keeps off the flanges of the seams, and off what closes them.
+    """
     wall, bend, top = funnel.wall_mm, _bend_mm(funnel), funnel.top_z_mm
     seat = max(funnel.throat_bottom_z_mm, case.height_mm)
     below = min(funnel.throat_bottom_z_mm, case.height_mm) - 1.0
@@ -52,7 +61,7 @@ def funnel_solid(
         (funnel.bowl_z_mm - bend, funnel.spread_mm + wall),
         (top, funnel.spread_mm + wall),
     )
-    solid = _opening(funnel, outside) + _hook(case, funnel, settings)
+    solid = _opening(funnel, outside) + _hook(case, funnel, settings, seams)
     if case.height_mm - funnel.throat_bottom_z_mm > GROUND_MM:
         solid += _in_case(case, funnel, settings)
     return solid - _opening(funnel, inside)
@@ -76,16 +85,24 @@ def _bend_mm(funnel: FunnelResult) -> float:
     return funnel.wall_mm * math.tan(math.radians(CONE_FROM_UPRIGHT_DEG / 2.0))
 
 
-def _hook(case: CaseResult, funnel: FunnelResult, settings: PartsSettings) -> manifold3d.Manifold:
+def _hook(
+    case: CaseResult, funnel: FunnelResult, settings: PartsSettings, seams: Sequence[Seam]
+) -> manifold3d.Manifold:
     """Return what fills the room under the cone over the rim, and the jaw down the outside."""
     rim = case.height_mm
     room = case.bore.offset(case.wall_mm + HOOK_ROOM_MM).section()
     outer = case.bore.offset(case.wall_mm + settings.fit_mm).section()
     band = _band(case, funnel) ^ room
-    low = rim - min(HOOK_DROP_MM, rim / 3.0)
-    return upright(band, rim, _hook_top_mm(funnel)) + upright(
-        band - outer, low, _hook_top_mm(funnel)
-    )
+    low, top = rim - min(HOOK_DROP_MM, rim / 3.0), _hook_top_mm(funnel)
+    jaw = band - outer
+    for seam in seams:
+        flanges = flange_plan(seam, 1.0, settings) + flange_plan(seam, -1.0, settings)
+        jaw -= flanges.offset(FIXING_ROOM_MM, manifold3d.JoinType.Miter)
+    solid = upright(band, rim, top)
+    for piece in jaw.decompose():
+        if piece.area() >= LEAST_JAW_MM2:
+            solid += upright(piece, low, top)
+    return solid
 
 
 def _hook_top_mm(funnel: FunnelResult) -> float:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants.parts import SEAM_STEP_DEG, SEAM_TURN_DEG
+from ..constants.parts import SEAM_FLAT_MM, SEAM_STEP_DEG, SEAM_TURN_DEG
 from .outlines import grown, way_out_mm
 from .rounds import rectangle
 
@@ -82,9 +82,13 @@ def seams_of(bore: Floats, wall_mm: float, count: int) -> tuple[Seam, ...]:
 def _square_chord(bore: Floats) -> tuple[Floats, Floats]:
     """Return the ends, left and right, of a chord that meets the wall squarely at both.
 
-    Of all directions, the one nearest to x whose outermost points lie on a line along it.
+    Of all directions, the one nearest to x whose outermost points lie on a line along it. Squarely
+    to a flat side only its own normal is, which the steps of the others would miss.
     """
-    turns = np.radians(np.arange(-90.0, 90.0, SEAM_STEP_DEG))
+    sides = np.roll(bore, -1, axis=0) - bore
+    flat = sides[np.hypot(*sides.T) >= SEAM_FLAT_MM]
+    normals = (np.arctan2(-flat[:, 0], flat[:, 1]) + np.pi / 2.0) % np.pi - np.pi / 2.0
+    turns = np.concatenate([np.radians(np.arange(-90.0, 90.0, SEAM_STEP_DEG)), normals])
     chords = np.array([_farthest(bore, turn) for turn in turns])
     along = chords[:, 1] - chords[:, 0]
     skew = np.arctan2(along[:, 1], along[:, 0]) - turns
@@ -95,8 +99,18 @@ def _square_chord(bore: Floats) -> tuple[Floats, Floats]:
 
 
 def _farthest(bore: Floats, turn: float) -> tuple[Floats, Floats]:
-    """Return the outermost points against and along a direction; of a flat side its middle."""
-    reach = bore @ np.array([math.cos(turn), math.sin(turn)])
+    """Return the outermost points against and along a direction.
+
+    On flat sides they are where they face each other, or nearly.
+    """
+    way = np.array([math.cos(turn), math.sin(turn)])
+    reach, aside = bore @ way, bore @ np.array([-way[1], way[0]])
     slack = 1e-9 * float(np.ptp(reach))
-    left, right = (bore[reach <= reach.min() + slack], bore[reach >= reach.max() - slack])
-    return left.mean(axis=0), right.mean(axis=0)
+    left, right = aside[reach <= reach.min() + slack], aside[reach >= reach.max() - slack]
+    low, high = max(left.min(), right.min()), min(left.max(), right.max())
+    middle = (low + high) / 2.0  # between the two where they do not face each other
+    ends = []
+    for far, sides in ((reach.min(), left), (reach.max(), right)):
+        at = float(np.clip(middle, sides.min(), sides.max()))
+        ends.append(far * way + at * np.array([-way[1], way[0]]))
+    return ends[0], ends[1]

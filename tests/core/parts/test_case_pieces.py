@@ -9,6 +9,7 @@ import manifold3d
 import numpy as np
 import pytest
 
+from blender_addon.core.case.bore import Bore
 from blender_addon.core.errors import BadSettingError
 from blender_addon.core.parts.bolts import heights, hole_mm
 from blender_addon.core.parts.settings import PartsSettings
@@ -175,6 +176,29 @@ def test_each_half_comes_off_the_rubber_straight(bore):
     normal, offset = seam_normal(begin)
     assert _undercut_mm3(case.bore, normal, offset) < 0.5
     assert _undercut_mm3(case.bore, -normal, -offset) < 0.5
+
+
+def stadium(turn_deg):
+    """Return a bore of two half rounds and two flat sides, long from front to back, turned."""
+    ends = [manifold3d.CrossSection.circle(35.0, 96).translate((0.0, y)) for y in (-25.0, 25.0)]
+    hull = manifold3d.CrossSection.batch_hull(ends).rotate(turn_deg)
+    return Bore(np.asarray(hull.to_polygons()[0]))
+
+
+@pytest.mark.parametrize("turn_deg", [0.0, 0.001, 0.11, -0.3, 7.77, -31.0])
+def test_seams_of_a_case_with_flat_sides_lie_on_these_and_not_at_the_back(turn_deg):
+    case = cased(shapes.cylinder(20, 60), bore=stadium(turn_deg), kind="printed oval", at=(0, -10))
+    split = split_of(case, PartsSettings(bed_x_mm=400.0, bed_y_mm=400.0))
+    begin, end = split.seams
+    turned = np.degrees(np.arctan2(begin.out[1], begin.out[0]))
+    assert turned == pytest.approx(turn_deg, abs=0.01)
+    normal, offset = seam_normal(begin)
+    assert _undercut_mm3(case.bore, normal, offset) < 0.5
+    assert _undercut_mm3(case.bore, -normal, -offset) < 0.5
+    # so that the funnel's hook at the back meets no flange
+    _, parts = made(case, bed_x_mm=400.0, bed_y_mm=400.0)
+    spout = placed(parts[-1])
+    assert all((spout ^ placed(part)).volume() < TOUCH_MM3 for part in parts[:-1])
 
 
 def test_a_seam_that_is_not_square_to_the_wall_would_hold_the_block():
