@@ -83,9 +83,8 @@ def parts_stage(
     for name, tile in board_tiles(base_board(case, settings), settings):
         solids.append((name, "base", tile, AS_IT_STANDS))
     watch.at(0.6)
-    solids.append(
-        ("funnel", "funnel", funnel_solid(case, funnel, settings, split.seams), UPSIDE_DOWN)
-    )
+    spout = funnel_solid(case, funnel, settings, split.seams)
+    solids.append(("funnel", "funnel", spout, UPSIDE_DOWN))
     parts = tuple(_part(*solid, settings) for solid in solids)
     watch.at(0.9)
     return PartsResult(parts, hold, _notices(case, split, parts), arranged(parts, bed_of(settings)))

@@ -189,7 +189,7 @@ def stadium(turn_deg):
 def test_seams_of_a_case_with_flat_sides_lie_on_these_and_not_at_the_back(turn_deg):
     case = cased(shapes.cylinder(20, 60), bore=stadium(turn_deg), kind="printed oval", at=(0, -10))
     split = split_of(case, PartsSettings(bed_x_mm=400.0, bed_y_mm=400.0))
-    begin, end = split.seams
+    begin, _ = split.seams
     turned = np.degrees(np.arctan2(begin.out[1], begin.out[0]))
     assert turned == pytest.approx(turn_deg, abs=0.01)
     normal, offset = seam_normal(begin)
@@ -199,6 +199,13 @@ def test_seams_of_a_case_with_flat_sides_lie_on_these_and_not_at_the_back(turn_d
     _, parts = made(case, bed_x_mm=400.0, bed_y_mm=400.0)
     spout = placed(parts[-1])
     assert all((spout ^ placed(part)).volume() < TOUCH_MM3 for part in parts[:-1])
+    # nor the head of a bolt: 7 mm beyond a flange an M6 with its washer has room
+    below = spout.trim_by_plane((0, 0, -1), -(case.height_mm - 0.1))
+    for seam in split.seams:
+        bolt = manifold3d.Manifold.cylinder(10 + 2 * 7, 6, 6, 32, center=True).rotate((90, 0, 0))
+        for z in _bolt_heights(case):
+            at = seam.stood(bolt.translate((seam.wall_mm + 8.0, 0.0, z)))
+            assert (at ^ below).volume() == 0
 
 
 def test_a_seam_that_is_not_square_to_the_wall_would_hold_the_block():
