@@ -50,8 +50,9 @@ def region_of(kind: str) -> object:
 
 
 async def picture(name: str, region: object | None) -> None:
-    """Take a picture of a region, with the pointer out of the way."""
-    await hand("move")((5, 5))
+    """Take a picture of a region, with the pointer where no tool-tip comes: in the empty view."""
+    view = region_of("WINDOW")
+    await hand("move")(hand("point")(view, view.width / 4, view.height * 0.85))
     await hand("pause")(0.4)
     await hand("shot")(name)
     keep(name, region)

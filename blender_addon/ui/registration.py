@@ -43,7 +43,7 @@ from .operators.read_scan import ReadScan
 from .operators.remove_layout import RemoveLayout
 from .operators.reset_stage import ResetStage
 from .operators.set_slit_start import SetSlitStart
-from .operators.show_millimeters import ShowMillimeters
+from .operators.show_millimeters import ShowInches, ShowMillimeters
 from .operators.show_place import ShowPlace
 from .operators.stand_on_faces import StandOnFaces
 from .operators.take_case import TakeCase
@@ -78,8 +78,8 @@ CLASSES = (
     PickRubber, PickResin, KeepMaterial, ForgetMaterial, ImportMaterials, ExportMaterials, AddPot,
     RemovePot,
     ReadScan, ImportScan, DropScan, LayOut, ExportParts, WriteSheets, WriteFolder, RemoveLayout,
-    ShowMillimeters, ExportPart, NextStop, LookFromBelow, UsePreset, OpenSample, StandOnFaces,
-    ShowPlace, OpenHelp, ResetStage, WorkOn,
+    ShowInches, ShowMillimeters, ExportPart, NextStop, LookFromBelow, UsePreset, OpenSample,
+    StandOnFaces, ShowPlace, OpenHelp, ResetStage, WorkOn,
     MarkNotHere, ClearNotHere, SetSlitStart, WriteCommandFiles,
     AddToMap, TakeOffMap, ClearPaint, menus.MoldMenu, menus.PiecesMenu, PocketList,
     LeanCase, LeanList,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 
+import bpy
 import pytest
 
 from blender_addon.bridge.properties import STAGES, read_settings, setting_fields, shown_name
@@ -53,3 +54,20 @@ def test_an_angle_is_shown_in_radians_and_handed_on_in_degrees(scene):
 def test_a_value_beyond_its_range_stops_at_the_end_of_it(scene):
     scene.riseline.scan.height = 50.0
     assert read_settings(scene).scan.height_mm == 3000.0
+
+
+@pytest.mark.parametrize(
+    ("button", "system", "unit", "shown"),
+    [
+        ("show_millimeters", "METRIC", "MILLIMETERS", "6.35 mm"),
+        ("show_inches", "IMPERIAL", "INCHES", '0.25"'),
+    ],
+)
+def test_lengths_are_shown_small_and_no_size_changes(scene, button, system, unit, shown):
+    scene.unit_settings.system, scene.unit_settings.length_unit = system, "ADAPTIVE"
+    scene.riseline.scan.riser_mm = 6.35  # a quarter of an inch of 25.4 mm
+    assert getattr(bpy.ops.riseline, button)() == {"FINISHED"}
+    assert (scene.unit_settings.system, scene.unit_settings.length_unit) == (system, unit)
+    assert scene.riseline.scan.riser_mm == pytest.approx(6.35)
+    metres = scene.riseline.scan.riser
+    assert bpy.utils.units.to_value(system, "LENGTH", shown) == pytest.approx(metres, rel=1e-6)

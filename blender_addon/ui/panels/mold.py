@@ -103,6 +103,8 @@ def _draw_piece(
     units = scene.unit_settings
     if units.system == "METRIC" and units.length_unit != "MILLIMETERS":
         column.operator(ids.SHOW_MILLIMETERS, icon="DRIVER_DISTANCE")
+    if units.system == "IMPERIAL" and units.length_unit != "INCHES":
+        column.operator(ids.SHOW_INCHES, icon="DRIVER_DISTANCE")
     column.operator_menu_enum(ids.USE_PRESET, "preset", text="Preset by Size of Piece")
     return sized
 
