@@ -46,5 +46,8 @@ FAR_FROM_FLAT_SHARE = 0.5
 """A patch that would bulge by more than this share of its width is left flat: a half ball. Ours."""
 
 UNITED_SHARE = 1e-9
-"""Pieces that share less of their volume only touch. Rounding in double precision, times a million
-triangles. Ours."""
+"""Pieces of whose surface less than this vanishes when they are joined are apart: rounding in
+double precision, times a million triangles. Ours."""
+
+LEAST_JOINED_SHARE = 0.5
+"""With less of the surface left when loose bits are dropped, it is no surface at all. Ours."""

@@ -8,7 +8,12 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..constants.common import GROUND_MM
-from ..constants.scan import SMALLEST_MASTER_MM, TALLEST_MASTER_MM, WELL_CLOSED_SHARE
+from ..constants.scan import (
+    LEAST_JOINED_SHARE,
+    SMALLEST_MASTER_MM,
+    TALLEST_MASTER_MM,
+    WELL_CLOSED_SHARE,
+)
 from ..errors import UnusableMeshError
 from ..geometry.connect import agreeing, handles, piece_of_faces, welded, without_flaps
 from ..geometry.solid import area_cm2, enclosed_volume_ml
@@ -107,6 +112,7 @@ def _cleaned(mesh: Mesh, settings: ScanSettings, watch: Watch) -> _Work:
         raise UnusableMeshError("Every triangle of the scan is empty. Export the scan again.")
     watch.at(0.2)
     whole, specks = without_specks(work.mesh, settings.speck_percent)
+    _refuse_bits(work.mesh, whole.mesh, specks)
     work.keep(whole.mesh, whole.kept)
     work.say(specks, "one speck dropped", "{} specks dropped")
     work.keep(*without_flaps(work.mesh))
@@ -114,6 +120,19 @@ def _cleaned(mesh: Mesh, settings: ScanSettings, watch: Watch) -> _Work:
     work.mesh, turned = agreeing(work.mesh)
     work.say(turned, "one triangle turned to face out", "{} triangles turned to face out")
     return work
+
+
+def _refuse_bits(given: Mesh, kept: Mesh, dropped: int) -> None:
+    """Refuse a scan of which hardly anything hangs together."""
+    whole_cm2 = area_cm2(given)
+    share = area_cm2(kept) / whole_cm2 if whole_cm2 else 1.0
+    if share < LEAST_JOINED_SHARE:
+        message = (
+            f"The scan falls apart into {dropped + 1} bits, and what hangs together best is "
+            f"{100.0 * share:.0f} % of its surface: its triangles do not join. Join their corners "
+            "(merge by distance), or export the scan as one surface."
+        )
+        raise UnusableMeshError(message)
 
 
 def _scale(turned: Mesh, settings: ScanSettings) -> float:

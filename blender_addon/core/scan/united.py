@@ -27,7 +27,7 @@ class United:
 
 
 def united(mesh: Mesh) -> United:
-    """Join those pieces of a closed mesh that reach into each other.
+    """Join those pieces of a closed mesh that reach into each other, or lie face on face.
 
     A piece that is no closed manifold cannot be joined: then all stay as they are, and what is
     counted twice is told with the amounts.
@@ -58,9 +58,9 @@ def united(mesh: Mesh) -> United:
     if any(solid.status() != manifold3d.Error.NoError for solid in solids):
         return same
     whole = manifold3d.Manifold.batch_boolean(solids, manifold3d.OpType.Add)
-    volumes = [solid.volume() for solid in solids]
-    spared = sum(volumes) - whole.volume()
-    if spared <= UNITED_SHARE * sum(volumes) or whole.volume() < max(volumes) * (1 - UNITED_SHARE):
+    area = sum(solid.surface_area() for solid in solids)
+    largest = max(solid.volume() for solid in solids)
+    if area - whole.surface_area() <= UNITED_SHARE * area or whole.volume() < 0.999 * largest:
         return same
     own = np.array(whole.to_mesh64().face_id, dtype=np.int64)
     rest = chosen_faces(mesh, apart)

@@ -256,6 +256,13 @@ def test_a_real_scan_with_holes_becomes_one_closed_manifold():
     assert result.open_edges == np.count_nonzero(counts == 1)
 
 
+def in_bits(mesh):
+    """Return each triangle shrunk about its middle: none shares a corner with another."""
+    corners = mesh.corners
+    shrunk = corners + 0.1 * (corners.mean(axis=1, keepdims=True) - corners)
+    return Mesh(shrunk.reshape(-1, 3), np.arange(3 * len(corners)).reshape(-1, 3))
+
+
 FLAT = Mesh([[0, 0, 0], [10, 0, 0], [10, 10, 0], [0, 10, 0]], [[0, 1, 2], [0, 2, 3]])
 
 
@@ -269,8 +276,9 @@ FLAT = Mesh([[0, 0, 0], [10, 0, 0], [10, 10, 0], [0, 10, 0]], [[0, 1, 2], [0, 2,
         (shapes.box((0.15, 0.1, 0.15)), {"up": "+z"}, "true height"),
         (shapes.box((9000.0, 100.0, 150.0)), {"up": "+z"}, "true height"),
         (Mesh(FLAT.vertices, [[0, 1, 2], [0, 2, 1]]), {}, "flat"),
+        (in_bits(shapes.sphere(20.0, 24)), {}, "triangles do not join"),
     ],
-    ids=["none", "empty", "plane", "named axis", "metres", "huge", "two-sided plane"],
+    ids=["none", "empty", "plane", "named axis", "metres", "huge", "two-sided plane", "bits"],
 )
 def test_what_cannot_be_molded_is_refused_in_words(mesh, settings, says):
     with pytest.raises(UnusableMeshError, match=says):

@@ -9,6 +9,7 @@ import pytest
 
 from blender_addon.core.geometry.manifold import to_solid
 from blender_addon.core.geometry.mesh import Mesh
+from blender_addon.core.geometry.solid import area_cm2 as surface_cm2
 from blender_addon.core.geometry.solid import enclosed_volume_ml, open_edges
 from blender_addon.core.pipeline import lay_out
 from blender_addon.core.scan.settings import ScanSettings
@@ -59,6 +60,23 @@ def test_pieces_that_keep_apart_stay_as_they_are():
     near = two_balls(39.0)  # boxes that meet, round bodies turned so that they do not
     turned = Mesh(near.vertices @ np.linalg.qr(np.ones((3, 3)) + np.eye(3))[0], near.faces)
     assert united(turned).joined == 2
+
+
+@pytest.mark.parametrize(
+    ("place", "joined", "area_cm2"),
+    [((5.0, 4.0, 30.0), 2, 132.0 - 2 * 35.0 * 26.0 / 100.0), ((40.0, 30.0, 30.0), 0, 132.0)],
+    ids=["face on face", "corner to corner"],
+)
+def test_pieces_that_lie_face_on_face_are_one_but_not_those_that_touch_in_a_point(
+    place, joined, area_cm2
+):
+    # By hand: each box has 66 cm2; where they lie on each other, none of it is outside.
+    found = united(
+        shapes.joined(shapes.box((40.0, 30.0, 30.0)), shapes.box((40.0, 30.0, 30.0), place))
+    )
+    assert found.joined == joined
+    assert surface_cm2(found.mesh) == pytest.approx(area_cm2)
+    assert enclosed_volume_ml(found.mesh) == pytest.approx(72.0)
 
 
 def test_boxes_that_meet_do_not_make_pieces_reach_into_each_other():
