@@ -53,6 +53,13 @@ def test_a_bar_twice_as_large_is_twice_as_wide():
     assert double == pytest.approx(2.0 * section_width_mm(section), rel=1e-6)
 
 
+def test_two_lumps_on_a_thin_neck_are_as_wide_as_the_wider_one():
+    lump = Section.circle(20.0, 128)
+    neck = Section.square((60.0, 4.0)).translate((0.0, -2.0))
+    both = lump + Section.circle(19.0, 128).translate((60.0, 0.0)) + neck
+    assert rod_mm(40.0) <= section_width_mm(both) < 1.1 * rod_mm(40.0)
+
+
 def test_a_thin_slab_is_told_from_the_safe_side():
     # the slab has few cells across: wider than it is, but no wider than a cell more
     found = section_width_mm(Section.square((10.0, 400.0)))
