@@ -73,7 +73,7 @@ def _piece(job: dict[str, Any], said: Said) -> str:
 
 
 def _numbers(job: dict[str, Any], said: Said) -> tuple[tuple[str, str], ...]:
-    rubber, case, resin = job["rubber"], job["case"], job["resin"]
+    rubber, case, cut, resin = (job[key] for key in ("rubber", "case", "cut", "resin"))
     widest = "" if case["kind"] in ONE_DIAMETER else "widest "
     part_a, part_b = (sum(one[key] or 0.0 for one in rubber["batches"]) for key in ("a_g", "b_g"))
     return (
@@ -87,9 +87,16 @@ def _numbers(job: dict[str, Any], said: Said) -> tuple[tuple[str, str], ...]:
             "Pour takes, of pot life",
             f"{said.time(rubber['pour_s'])} / {time_text(rubber['pot_life_s'])}",
         ),
-        ("Slit, from the base", said.length(job["cut"]["slit_length_mm"])),
+        _cut_number(cut, said),
         ("Resin for the copy", said.mass(resin["copy_g"])),
     )
+
+
+def _cut_number(cut: dict[str, Any], said: Said) -> tuple[str, str]:
+    named = {"one slit": "Slit, from the base", "two halves": "Cut, all round the piece"}
+    if cut["kind"] not in named:
+        return ("Cut", "none found")
+    return (named[cut["kind"]], said.length(cut["slit_length_mm"]))
 
 
 def _lists(job: dict[str, Any], said: Said) -> list[Block]:

@@ -51,8 +51,8 @@ def knife_card(case: CaseResult, cut: CutResult, *, inches: bool = False) -> tup
     for side, line in zip(sides, lines, strict=True):
         x = around_mm(case.bore, line[:, :2])
         shapes.append(Line(np.column_stack([x, line[:, 2]]), "heavy"))
-        way = 1.0 if len(lines) > 1 else _clear_way(case.bore, x)
-        shapes += _depths(cut, side, np.column_stack([x, line[:, 2]]), way, inches=inches)
+        at, way = np.column_stack([x, line[:, 2]]), _clear_way(case.bore, x)
+        shapes += _depths(cut, side, at, way, inches=inches)
     drawn = np.vstack([one.points_mm for one in shapes if isinstance(one, Line)])
     high = level if len(lines) > 1 else float(drawn[:, 1].max())
     shapes += _frame(case.bore, drawn, high, whole=len(lines) > 1)

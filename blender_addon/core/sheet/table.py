@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from .blocks import Table
     from .drawing import Shape
 
-SHORT_ROWS = 14
+SHORT_ROWS = 20
 """A table of no more, its head among them, is on one page; of a longer one, at least two rows."""
 
 GAP_MM, BOX_MM, TICK_MM, BESIDE_MM = 4.0, 7.0, 4.2, 8.0

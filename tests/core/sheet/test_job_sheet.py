@@ -158,6 +158,20 @@ def test_a_warning_tells_its_height_once():
     assert words[-2:] == ["A web at 52.8 mm above the board.", "A knob. (10.0 mm over the board)"]
 
 
+@pytest.mark.parametrize(
+    ("kind", "fact"),
+    [
+        ("one slit", ("Slit, from the base", "30.0 mm")),
+        ("two halves", ("Cut, all round the piece", "30.0 mm")),
+        ("none", ("Cut", "none found")),
+    ],
+)
+def test_the_large_numbers_name_the_cut_by_its_kind(kind, fact):
+    made = dataclasses.replace(MADE, cut=dataclasses.replace(MADE.cut, kind=kind))
+    (numbers,) = [one for one in blocks_of(made)[1] if isinstance(one, Numbers)]
+    assert fact in numbers.facts
+
+
 @pytest.mark.parametrize(("kind", "said"), [("printed round", ""), ("printed oval", "widest ")])
 def test_a_case_that_is_not_round_is_told_by_its_widest_place(kind, said):
     made = dataclasses.replace(MADE, case=dataclasses.replace(MADE.case, kind=kind))

@@ -73,9 +73,14 @@ def test_round_and_polygon_agree_on_how_far_round_a_point_is():
     assert around_mm(polygon, points) == pytest.approx(around_mm(bore, points), abs=0.05)
 
 
-def test_no_words_lie_on_the_lines_of_the_card():
-    found = cut(least_slit_mm=80.0)
-    (card,) = knife_card(CASE, found)
+@pytest.mark.parametrize(
+    "settings",
+    [{}, *({"start_deg": start} for start in (65.0, 75.0, 105.0, 115.0)),
+     *({"way": "halves", "split_deg": turn} for turn in (15.0, 165.0))],
+)  # fmt: skip
+def test_no_words_lie_on_the_lines_of_the_card(settings):
+    found = cut(**{"least_slit_mm": 80.0, **settings})
+    card = knife_card(CASE, found)[0]
     lines = [one.points_mm for one in card.shapes if isinstance(one, Line)]
     dense = np.vstack([
         np.column_stack([np.interp(np.linspace(0, k, 400 * k), range(k + 1), line[:, j])
