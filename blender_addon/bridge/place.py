@@ -19,6 +19,9 @@ GAP = 5.0
 """Widths of the case between layout and scan: room for the eye, so that the scan is behind it, even
 one that is a thousand times too large."""
 
+MOST_GROWN = 3.0
+"""Times that a case may be wider than the one whose place it takes: the scan stays clear of it."""
+
 FARTHEST_STEPS = 64
 """Half gaps to go on by, where other things of the scene stand in the way; then it stands there."""
 
@@ -48,14 +51,35 @@ def eye_direction(layout: Layout) -> Vector:
 
 
 def beside(scene: bpy.types.Scene, scan: bpy.types.Object, layout: Layout, eye: Vector) -> Matrix:
-    """Return where the job frame goes: on the scan's floor, with the scan behind the eye."""
-    corners = np.array([scan.matrix_world @ Vector(corner) for corner in scan.bound_box])
-    low, high = corners.min(axis=0), corners.max(axis=0)
+    """Return where the job frame goes: on the scan's floor, with the scan behind the eye.
+
+    Where the last layout of this scan stood, while that is clear: a maker who takes another case
+    would look at an empty place otherwise. The scene remembers it.
+    """
+    stored, box = scene.riseline, boxes_of([scan])[0]
+    low, high = box
     away = GAP * 2.0 * layout.case.bore.reach_mm / mm_per_unit(scene)
-    at = (low + high) / 2.0
     axis = int(abs(eye.y) > abs(eye.x))
     sign = -1.0 if eye[axis] > 0.0 else 1.0
+    at = (low + high) / 2.0
     at[axis] = low[axis] - away if sign < 0.0 else high[axis] + away
+    stood_away = max(stored.stood_away, np.finfo(np.float32).tiny)
+    if np.allclose(stored.stood_by, box.ravel()) and away <= MOST_GROWN * stood_away:
+        at, away = np.array(stored.stood_at, dtype=np.float64), stood_away
+    at = _clear_of_others(scene, scan, at, away, (axis, sign))
+    stored.stood_by, stored.stood_at, stored.stood_away = box.ravel(), at, away
+    return Matrix.Translation((at[0], at[1], low[2]))
+
+
+def _clear_of_others(
+    scene: bpy.types.Scene,
+    scan: bpy.types.Object,
+    at: np.ndarray,
+    away: float,
+    way: tuple[int, float],
+) -> np.ndarray:
+    """Return the first place from there on, along an axis and its sign, where nothing else is."""
+    axis, sign = way
     boxes = boxes_of(others(scene, scan))
     reach = np.full(3, away / 2.0)
     for _ in range(FARTHEST_STEPS):
@@ -65,7 +89,7 @@ def beside(scene: bpy.types.Scene, scan: bpy.types.Object, layout: Layout, eye: 
         if clear.all():
             break
         at[axis] += sign * away / 2.0
-    return Matrix.Translation((at[0], at[1], low[2]))
+    return at
 
 
 def tipped(scene: bpy.types.Scene, layout: Layout, eye: Vector) -> Matrix:

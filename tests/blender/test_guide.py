@@ -245,3 +245,26 @@ def test_a_refused_file_is_one_line_and_changes_nothing(scene, tmp_path):
     assert len(str(raised.value).strip().splitlines()) == 1
     assert len(bpy.data.objects) == before
     assert scene.riseline.piece is None
+
+
+def _stands_at(scene):
+    return own(scene)[names.MASTER_ROLE].matrix_world.translation.copy()
+
+
+def test_another_case_stands_where_the_last_one_stood_while_the_scan_does(scene, scan):
+    bpy.ops.riseline.lay_out()
+    first = _stands_at(scene)
+    scene.riseline.case.kind = "printed contour"
+    scene.riseline.case.front_deg = 90.0  # turns the case, and so where one looks from
+    bpy.ops.riseline.lay_out()
+    assert (_stands_at(scene) - first).length < 1e-6
+    thing = add("in the way", shapes.box((40, 40, 40)))
+    thing.location = first
+    bpy.context.view_layer.objects.active = scan
+    bpy.ops.riseline.lay_out()
+    assert (_stands_at(scene) - first).length > 0.04
+    bpy.data.objects.remove(thing)
+    scan.location.x += 1.0
+    bpy.context.view_layer.update()
+    bpy.ops.riseline.lay_out()
+    assert (_stands_at(scene) - first).length > 0.5
