@@ -32,7 +32,7 @@ def worded(text: str) -> str:
 
 def _label(found: re.Match[str]) -> str:
     stage, label = _LABELS.get(found[0], ("", found[0]))
-    return f"{label} ({stage})" if stage else label
+    return label if stage in {"", label} else f"{label} ({stage})"
 
 
 def refused_at(trouble: str) -> tuple[str, str]:
@@ -41,11 +41,12 @@ def refused_at(trouble: str) -> tuple[str, str]:
     Examples
     --------
     >>> refused_at("Setting parts.groove_mm: too deep. Take a thicker parts.board_mm.")
-    ('parts.groove_mm', 'too deep. Take a thicker Board (Parts).')
+    ('parts.groove_mm', 'Too deep. Take a thicker Board (Parts).')
     >>> refused_at("The scan has no faces.")
     ('', '')
     """
     told = _TOLD.match(trouble)
     if told is None or told[1] not in _LABELS:
         return "", ""
-    return told[1], worded(told[2])
+    why = worded(told[2])
+    return told[1], why[:1].upper() + why[1:]

@@ -17,7 +17,7 @@ class FunnelSettings(Checked):
         " stream and the master's outline",
     )  # fmt: skip
     widest_throat_mm: float = number(
-        200.0, 4.0, 200.0, "mm", "Widest Throat",
+        400.0, 4.0, 400.0, "mm", "Widest Throat",
         "most that the throat measures; it is as wide as the channel, wider along the wall",
     )  # fmt: skip
     bowl_ml: float = number(

@@ -12,6 +12,7 @@ import numpy as np
 from ..constants.common import GROUND_MM
 from ..constants.funnel import CONE_FROM_UPRIGHT_DEG, FUNNEL_SEAT_MM, HOOK_ROOM_MM
 from ..constants.parts import (
+    EDGE_CHAMFER_MM,
     FIXING_ROOM_MM,
     HOOK_DROP_MM,
     HOOK_SHARE,
@@ -22,6 +23,7 @@ from ..constants.parts import (
     THROAT_BELOW_JAW_MM,
     WITHIN_MM,
 )
+from ..funnel.bowl import CONE_SPREAD
 from .flanges import flange_plan
 from .rounds import rectangle, upright
 
@@ -46,6 +48,7 @@ def funnel_solid(
     Its outer jaw keeps off the flanges of the seams, and off what closes them.
     """
     wall, bend, top = funnel.wall_mm, _bend_mm(funnel), funnel.top_z_mm
+    broken = min(EDGE_CHAMFER_MM, wall / 3.0)
     seat = max(funnel.throat_bottom_z_mm, case.height_mm)
     below = min(funnel.throat_bottom_z_mm, case.height_mm) - 1.0
     inside = (
@@ -59,7 +62,8 @@ def funnel_solid(
         (seat, wall),
         (funnel.cone_z_mm - bend, wall),
         (funnel.bowl_z_mm - bend, funnel.spread_mm + wall),
-        (top, funnel.spread_mm + wall),
+        (top - broken / CONE_SPREAD, funnel.spread_mm + wall),
+        (top, funnel.spread_mm + wall - broken),
     )
     solid = _opening(funnel, outside) + _hook(case, funnel, settings, seams)
     if case.height_mm - funnel.throat_bottom_z_mm > GROUND_MM:

@@ -56,7 +56,7 @@ class MoldPanel(SidebarPanel, bpy.types.Panel):
             box.alert = True
             words(box, context, worded(kept.trouble), "ERROR")
             if refused_at(kept.trouble)[0] == "case.kind":
-                take = box.operator(ids.TAKE_CASE, text="Print a Round Case Instead")
+                take = layout.operator(ids.TAKE_CASE, text="Print a Round Case Instead")
                 take.kind = ROUND
         if context.scene.riseline.results.token:
             _draw_findings(layout, context)

@@ -304,3 +304,31 @@ def test_halves_of_a_wall_too_thin_for_a_tongue_are_plain():
     assert front.bounding_box()[4] == pytest.approx(0, abs=1e-4)
     assert (back ^ front).volume() < TOUCH_MM3
     assert case.wall_mm == 1.2
+
+
+def filled_at(solid, point):
+    """Tell whether a solid is there: a cube of a fifth of a millimetre is cut out of it."""
+    probe = manifold3d.Manifold.cube((0.2, 0.2, 0.2), center=True).translate(tuple(point))
+    return (probe ^ solid).volume() > 0.5 * 0.2**3
+
+
+def test_edges_that_fingers_hold_are_broken():
+    case, funnel, parts = laid_out("usual")
+    back, _, board, spout = (placed(part) for part in parts)
+    outside, rim = 80.0 + case.wall_mm, case.height_mm
+    bit, deep = 0.15, 1.5
+    for z, inward in ((rim - bit, rim - deep), (-2.0 + bit, -2.0 + deep)):  # rim and foot
+        spot = np.array([0.7, 0.714]) / np.hypot(0.7, 0.714) * (outside - bit)
+        assert not filled_at(back, (*spot, z))
+        assert filled_at(back, (*spot, inward))
+    begin, _ = split_of(case, PartsSettings()).seams
+    for end, filled in ((bit, False), (deep, True)):  # the outer corner of the flange
+        x, y = begin.matrix @ (begin.wall_mm + 16.0 - end, 5.0 - bit, 1.0)
+        assert filled_at(back, (x, y, rim / 2)) is filled
+    _, front, _, _ = board.project().bounds()
+    for z, filled in ((-bit, False), (-3.0, True), (-6.0 + bit, False)):  # the board's edge
+        assert filled_at(board, (0.0, front + bit, z)) is filled
+    widest = funnel.spread.ring(funnel.spread_mm + funnel.wall_mm)
+    x, y = widest[widest[:, 1].argmin()]
+    for z, filled in ((funnel.top_z_mm - bit, False), (funnel.top_z_mm - deep, True)):
+        assert filled_at(spout, (x * 0.9, y + bit, z)) is filled
