@@ -11,7 +11,7 @@ from .case.stage import case_stage
 from .case.stock import stock_of
 from .cut.marks import NO_MARKS, Marks, marks_on_master
 from .cut.measure import measured
-from .cut.piece import allowed_stretch, dense_faces_of, piece_of
+from .cut.piece import allowed_stretch, piece_of
 from .cut.stage import cut_stage
 from .funnel.stage import funnel_stage
 from .layout import Layout
@@ -82,9 +82,7 @@ def lay_out(
     )  # fmt: skip
     barred = memo("Cut", marks_on_master, scan, marks, watch=watch)
     allowed, split_deg = allowed_stretch(settings.cut), settings.cut.split_deg
-    piece = memo(
-        "Cut", piece_of, scan.mesh, dense_faces_of(marks), allowed, split_deg, watch=watch
-    )  # fmt: skip
+    piece = memo("Cut", piece_of, scan.mesh, allowed, split_deg, watch=watch)
     measures = memo(
         "Cut", measured, scan.mesh, scan.riser_outline, scan.riser_mm, settings.cut, watch=watch
     )  # fmt: skip

@@ -11,7 +11,7 @@ from blender_addon.core.bubbles.result import BubblesResult, Lean
 from blender_addon.core.case.bore import round_bore
 from blender_addon.core.case.result import CaseResult
 from blender_addon.core.cut.measure import measured
-from blender_addon.core.cut.piece import allowed_stretch, dense_faces_of, piece_of
+from blender_addon.core.cut.piece import allowed_stretch, piece_of
 from blender_addon.core.cut.stage import cut_stage as stage_of_pieces
 
 
@@ -112,8 +112,6 @@ def cut_stage(case, marks, settings, watch):
     back, case = np.linalg.inv(plan), replace(case, placement=plan)
     mesh = case.master.moved(back)
     risers = tuple(one @ back[:2, :2].T + back[:2, 3] for one in case.riser_outline)
-    piece = piece_of(
-        mesh, dense_faces_of(marks), allowed_stretch(settings), settings.split_deg, watch
-    )
+    piece = piece_of(mesh, allowed_stretch(settings), settings.split_deg, watch)
     found = measured(mesh, risers, case.riser_mm, settings, watch)
     return stage_of_pieces(case, piece, found, marks, settings, watch)

@@ -84,6 +84,9 @@ PATCH_REACH_SHARE = 0.01
 """Share of the scan's size by which a patch may lie off it: a hand-drawn one on a piece of 150 mm,
 a millimetre or two. Ours."""
 
+ON_SURFACE_MM = 0.02
+"""What lies nearer to a face than this is on it. Ours."""
+
 LINKS_TRIED = 24
 """Nearest vertices among which those of another piece are looked for. Ours."""
 

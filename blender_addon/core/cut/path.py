@@ -127,9 +127,9 @@ def rearmost_mm(segments: Floats, low_x_mm: float, high_x_mm: float) -> float:
     >>> rearmost_mm(slope, 2.0, 3.0), rearmost_mm(slope, 11.0, 12.0)
     (6.0, -inf)
     """
-    x, y = segments[:, :, 0], segments[:, :, 1]
-    met = (x.min(axis=1) <= high_x_mm) & (x.max(axis=1) >= low_x_mm)
-    x, y = x[met], y[met]
+    begin, end = segments[:, 0, 0], segments[:, 1, 0]
+    met = (np.minimum(begin, end) <= high_x_mm) & (np.maximum(begin, end) >= low_x_mm)
+    x, y = segments[met, :, 0], segments[met, :, 1]
     run = x[:, 1] - x[:, 0]
     ends = np.clip(x, low_x_mm, high_x_mm)
     share = np.divide(ends - x[:, :1], run[:, None], out=np.zeros_like(x), where=run[:, None] != 0)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
@@ -21,7 +20,6 @@ if TYPE_CHECKING:
     from ..arrays import Floats, Ints
     from ..geometry.mesh import Mesh
     from ..watch import Watch
-    from .marks import Marks
     from .settings import CutSettings
     from .undercut import Split
 
@@ -31,8 +29,9 @@ class Piece:
     """The piece as a solid, a simple likeness of it, and how two halves come off it best.
 
     ``solid`` and ``simple`` are None where scan and repair left no closed manifold. ``fine`` is
-    what ways are looked for on: ``given`` (m,) names the face that each of its faces was, and
-    ``links`` are its pairs of vertices (k, 2) with the length in mm of the way between them.
+    what ways are looked for on: ``given`` (m,) names the face that each of its faces was, of the
+    piece itself if it is ``exact``, else of the likeness; ``links`` are its pairs of vertices
+    (k, 2) with the length in mm of the way between them.
     """
 
     solid: manifold3d.Manifold | None
@@ -41,6 +40,7 @@ class Piece:
     fine: Mesh
     given: Ints
     links: tuple[Ints, Floats]
+    exact: bool = True
 
     def placed(self, placement: Floats) -> Piece:
         """Return it turned about the upright and shifted in plan by a matrix (4, 4)."""
@@ -56,17 +56,13 @@ class Piece:
         return replace(placed, solid=self.solid.transform(move), simple=self.simple.transform(move))
 
 
-def piece_of(
-    mesh: Mesh, dense_faces: float, allowed: float, split_deg: float, watch: Watch
-) -> Piece:
+def piece_of(mesh: Mesh, allowed: float, split_deg: float, watch: Watch) -> Piece:
     """Return it for a master in the scan's frame.
 
     Parameters
     ----------
     mesh : Mesh
-        Closed.
-    dense_faces : float
-        As `dense_faces_of`: of a mesh of more faces, ways are looked for on the simple likeness.
+        Closed. Of a dense one, ways are looked for on the simple likeness.
     allowed : float
         Stretch of the rubber.
     split_deg : float
@@ -83,17 +79,12 @@ def piece_of(
         simple = solid.simplify(WEB_DETAIL_SHARE * float(np.ptp(mesh.vertices, axis=0).max()))
         watch.at(0.1)
         rough = to_mesh(simple)
-        if len(mesh.faces) > dense_faces:
+        if len(mesh.faces) > DENSE_FACES:
             ground = to_mesh(max(simple.decompose(), key=manifold3d.Manifold.volume))
     fine, given = short_edged(ground, PATH_CELLS)
     watch.at(0.15)
     split = best_split(rough, allowed, split_deg)
-    return Piece(solid, simple, split, fine, given, surface_links(fine))
-
-
-def dense_faces_of(marks: Marks) -> float:
-    """Return from how many faces on a mesh is dense; where some are barred, it is kept to them."""
-    return math.inf if len(marks.faces) else float(DENSE_FACES)
+    return Piece(solid, simple, split, fine, given, surface_links(fine), ground is mesh)
 
 
 def allowed_stretch(settings: CutSettings) -> float:

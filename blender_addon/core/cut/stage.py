@@ -11,8 +11,8 @@ from ..constants.cut import TWO_HALVES_SHARE
 from ..errors import NoWayForSlitError
 from ..geometry.manifold import to_mesh
 from ..geometry.mesh import Mesh
+from .barred import crosses_marks, grounds
 from .classes import in_classes
-from .costs import costs
 from .halfway import HalvesCut, halves_cut
 from .held import missed_places, tight_places
 from .oneway import SlitCut, slit_cut
@@ -68,7 +68,7 @@ def cut_stage(
     allowed, piece = allowed_stretch(settings), piece.placed(case.placement)
     found = found.placed(case.placement)
     must, all_round = _slit_end_mm(case, found, settings, allowed)
-    slit, refusal = _slit(case, found, must, _ground(case, piece, marks, settings), settings)
+    slit, refusal = _slit(case, found, must, (piece, marks), settings)
     watch.at(0.5)
     webs = Webs((), 0) if piece.simple is None else webs_of(case, piece.simple)
     watch.at(0.6)
@@ -146,13 +146,24 @@ def _with_slit(
 
 
 def _slit(
-    case: CaseResult, found: Measured, must_mm: float, ground: Ground, settings: CutSettings
+    case: CaseResult,
+    found: Measured,
+    must_mm: float,
+    marked: tuple[Piece, Marks],
+    settings: CutSettings,
 ) -> tuple[SlitCut | None, NoWayForSlitError | None]:
     """Return the slit, or why there is none."""
-    try:
-        return slit_cut(case, found, must_mm, ground, settings), None
-    except NoWayForSlitError as error:
-        return None, error
+    refusal = None
+    for number, ground in enumerate(grounds(case, *marked, settings)):
+        try:
+            slit = slit_cut(case, found, must_mm, ground, settings)
+        except NoWayForSlitError as error:
+            refusal = error
+            continue
+        on_piece = marked[0].exact or number > 0
+        if on_piece or not crosses_marks(case, marked[1], slit.line_mm):
+            return slit, None
+    return None, refusal
 
 
 def _kind(
@@ -165,17 +176,6 @@ def _kind(
         return "two halves"
     torn = slit.way.stretch > allowed and split.needed_stretch < slit.way.stretch
     return "two halves" if torn else "one slit"
-
-
-def _ground(case: CaseResult, piece: Piece, marks: Marks, settings: CutSettings) -> Ground:
-    """Return what the way is looked for on."""
-    given = piece.given
-    barred = marks.faces[given] if len(marks.faces) else np.zeros(len(given), dtype=np.bool_)
-    ground = Ground(piece.fine, costs(piece.fine, case, settings), barred, piece.links)
-    if not barred.any():
-        return ground
-    rim = ground.barred_vertices[piece.fine.faces].any(axis=1)  # or a line would cut their corners
-    return replace(ground, barred=rim)
 
 
 def _halves(

@@ -42,7 +42,8 @@ class NearSurface:
         spots = nearest_on_triangles(
             np.repeat(points, tried, axis=0), self.corners[faces.ravel()]
         ).reshape(len(points), tried, 3)
-        best = np.linalg.norm(spots - points[:, None], axis=2).argmin(axis=1)
+        off = spots - points[:, None]
+        best = np.einsum("ijk,ijk->ij", off, off).argmin(axis=1)
         rows = np.arange(len(points))
         return spots[rows, best], faces[rows, best]
 
@@ -56,11 +57,11 @@ def nearest_on_triangles(points: Floats, corners: Floats) -> Floats:
     """
     a, b, c = corners[:, 0], corners[:, 1], corners[:, 2]
     ab, ac, ap = b - a, c - a, points - a
-    normal = np.cross(ab, ac)
+    normal = _cross(ab, ac)
     area = np.einsum("ij,ij->i", normal, normal)
     real = np.maximum(area, np.finfo(float).tiny)
-    v = np.einsum("ij,ij->i", np.cross(ap, ac), normal) / real
-    w = np.einsum("ij,ij->i", np.cross(ab, ap), normal) / real
+    v = np.einsum("ij,ij->i", _cross(ap, ac), normal) / real
+    w = np.einsum("ij,ij->i", _cross(ab, ap), normal) / real
     over: Bools = (area > 0.0) & (v >= 0.0) & (w >= 0.0) & (v + w <= 1.0)
     found: Floats = a + v[:, None] * ab + w[:, None] * ac
     beside = np.flatnonzero(~over)
@@ -76,3 +77,9 @@ def nearest_on_triangles(points: Floats, corners: Floats) -> Floats:
         found[beside[nearer]] = spot[nearer]
         least = np.minimum(least, far)
     return found
+
+
+def _cross(a: Floats, b: Floats) -> Floats:
+    """Return the cross products of rows (n, 3): the library's own takes twice as long."""
+    (ax, ay, az), (bx, by, bz) = a.T, b.T
+    return np.stack([ay * bz - az * by, az * bx - ax * bz, ax * by - ay * bx], axis=1)

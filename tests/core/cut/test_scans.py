@@ -9,7 +9,8 @@ import trimesh
 
 from blender_addon.core.case.stage import case_stage
 from blender_addon.core.case.stock import stock_of
-from blender_addon.core.cut import halfway
+from blender_addon.core.cut import halfway, piece
+from blender_addon.core.cut.barred import crosses_marks
 from blender_addon.core.cut.marks import NO_MARKS, Marks, marks_on_master
 from blender_addon.core.cut.proof import prove_halves
 from blender_addon.core.files.read import read
@@ -79,6 +80,21 @@ def test_no_cut_crosses_what_is_marked(sample):
     assert again.proof.opens
     assert again.proof.error_share < 1e-3
     assert [one.at_mm for one in again.missed] == [one.at_mm for one in found.missed]
+
+
+def test_marks_hold_where_the_way_is_looked_for_on_a_simpler_surface(sample, monkeypatch):
+    scan, case, settings, found = sample
+    monkeypatch.setattr(piece, "DENSE_FACES", 1000)
+    middle = found.slit_mm[len(found.slit_mm) // 2]
+    near = np.linalg.norm(case.master.corners.mean(axis=1) - middle, axis=1) < 12
+    marks = Marks(near & (scan.source_faces >= 0))
+    again = cut_stage(case, marks, settings, Watch())
+    assert again.kind == "one slit"
+    assert not crosses_marks(case, marks, again.slit_mm)
+    assert crosses_marks(case, marks, found.slit_mm)
+    crossed, off = nearest(case.master.vertices, case.master.faces, again.slit_mm)
+    assert not marks.faces[crossed].any()
+    assert off.max() < 0.01
 
 
 def test_the_stretch_left_over_is_safe_or_said_to_be_too_much(sample):
