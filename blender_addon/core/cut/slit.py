@@ -76,8 +76,8 @@ def find_slit(
     under = length_under_mm(ground.mesh, slit.blade)
     if wanted > slit.lips.length_mm + under:
         longer = _lengthened(slit, found, case, ground, settings)
-        slit = slit if longer is None else longer
-        under = length_under_mm(ground.mesh, slit.blade)
+        if longer is not None:
+            return longer
     lips = lips_of(curve, slit.arcs, slit.lips.length_mm + under, allowed)
     return replace(slit, lips=lips)
 
@@ -92,7 +92,10 @@ def _lengthened(
     allowed, curve, heights = allowed_stretch(settings), found.curve, found.sections.heights_mm
     wanted = lips_end_mm(curve, curve.heights_mm, allowed)
     high = float(heights[min(int(np.searchsorted(heights, wanted)), len(heights) - 1)])
-    line = _line(ground, case, found, high, settings)
+    try:
+        line = _line(ground, case, found, high, settings)
+    except NoWayForSlitError:
+        return None
     below = line[line[:, 2] <= short.top_mm, 2]
     if np.max(np.maximum.accumulate(below) - below, initial=0.0) > SETBACK_MM:
         return None
@@ -117,7 +120,7 @@ def _slit_along(
     heights = found.sections.heights_mm
     blade = _blade(case, found, line, heights[heights <= top_mm], settings)
     arcs = arcs_mm(line, found.curve.heights_mm)
-    length = float(np.linalg.norm(np.diff(_ending_at(line, top_mm), axis=0), axis=1).sum())
+    length = float(arcs_mm(line, np.array([top_mm + LEDGE_MM]))[0])
     return Slit(line, blade, lips_of(found.curve, arcs, length, allowed_stretch(settings)), arcs)
 
 

@@ -83,6 +83,8 @@ def cut_stage(
     )  # fmt: skip
     if kind == "two halves":
         refusal = halves.refusal()
+        if refusal is not None and slit is not None and settings.way == "best":
+            kind, refusal = "one slit", None  # a slit that stretches far is told of, and is a cut
     chosen = halves if kind == "two halves" else slit
     if chosen is None or refusal is not None:
         return cut_warnings(result, None, settings, refusal)
