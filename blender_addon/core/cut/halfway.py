@@ -84,7 +84,7 @@ class HalvesCut:
 def halves_cut(
     case: CaseResult, ground: Ground, split: Split, allowed: float, settings: CutSettings
 ) -> HalvesCut:
-    """Lay out two halves, though they may cross marks: `HalvesCut.refuse_marks` tells."""
+    """Lay out two halves, though they may cross marks: `HalvesCut.refusal` tells."""
     give_mm = GIVE_SHARE * min(allowed, 1.0) * max(case.least_rubber_mm, 0.0)
     parting = parting_of(case, ground, split, give_mm, settings)
     line = parting_line(ground.mesh, parting)
