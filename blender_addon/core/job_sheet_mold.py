@@ -116,9 +116,7 @@ def cut_blocks(job: Job, figures: tuple[Figure, ...], said: Said) -> list[Block]
         Words(f"Uncut the rubber would have to stretch by {needs}; {safe} is safe."),
     ]
     if pull := cut["pull"]:
-        blocks.append(
-            Words(f"To open it then: {pull['word']}, about {newtons(pull['force_n'])} at a lip.")
-        )
+        blocks.append(_pull(pull))
         if pull["suction_n"]:
             most = newtons(pull["suction_n"])
             blocks.append(Tick(f"Let air in at the slit first; suction can hold up to {most}."))
@@ -133,6 +131,16 @@ def cut_blocks(job: Job, figures: tuple[Figure, ...], said: Said) -> list[Block]
     if figures:
         blocks += [Side(figures), Words(CUT_LEGEND)]
     return [*blocks, *_depths(cut, said), *_webs(cut, said)]
+
+
+def _pull(pull: dict[str, Any]) -> Block:
+    """Return how hard the block opens at the cut; that it must not be is no side remark."""
+    force = newtons(pull["force_n"])
+    if pull["word"] not in {"easy", "hard"}:
+        return Heed(
+            f"Do not pull the block open at this cut: it would take about {force} at a lip."
+        )
+    return Words(f"To open it then: {pull['word']}, about {force} at a lip.")
 
 
 def _guide(guide: dict[str, Any], said: Said) -> str:

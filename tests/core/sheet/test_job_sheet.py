@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 from lxml import html
 
-from blender_addon.core.cut.result import KnifeDepth
+from blender_addon.core.cut.result import KnifeDepth, Pull
 from blender_addon.core.cut.webs import Web
 from blender_addon.core.job import job_of, write_job
 from blender_addon.core.job_sheet import sheet_blocks, sheet_pages
@@ -146,6 +146,15 @@ def test_the_last_fill_goes_to_the_rim_and_each_waits_for_the_one_before():
     assert len(waits) == 1
     assert "below 40 °C, for the thickest about 37 min" in waits[0]  # 2228 s
     assert not [one for one in blocks_of()[1] if isinstance(one, Tick) and "gel" in one.words]
+
+
+@pytest.mark.parametrize(("word", "warned"), [("easy", False), ("hard", False), ("do not", True)])
+def test_a_block_that_must_not_be_pulled_open_is_warned_of(word, warned):
+    pull = Pull(word, 253.0, 0.5, 20.0)
+    made = dataclasses.replace(MADE, cut=dataclasses.replace(MADE.cut, pull=pull))
+    (said,) = [one for one in blocks_of(made)[1] if "253 N" in getattr(one, "words", "")]
+    assert isinstance(said, Heed if warned else Words)
+    assert ("Do not pull" in said.words) == warned
 
 
 def test_a_warning_tells_its_height_once():
