@@ -36,6 +36,9 @@ def main(argv: list[str]) -> int:
     zips.add_argument("--python", choices=PYTHONS, help="one Python")
     shots = commands.add_parser("screenshots", help="take the pictures of docs/ anew")
     shots.add_argument("--scale", type=float, default=1.0, help="of the interface; 1 renews docs/")
+    shots.add_argument(
+        "--states", action="store_true", help="instead, all panels in every state; names cut labels"
+    )
     commands.add_parser("window", help="open Blender with the extension installed")
     waits = commands.add_parser("stalls", help="how long the window stands still in a large run")
     waits.add_argument("scan", nargs="?", help="a file; else a dragon of 871 000 triangles")
@@ -67,11 +70,17 @@ def carry_out(options: argparse.Namespace, rest: list[str]) -> int:
         "layout": lambda: in_environment("-m", "blender_addon", "layout", *rest),
         "zip": lambda: zips(options.only, options.python),
         "window": lambda: window.open_blender(newest_ready()),
-        "screenshots": lambda: window.screenshots(newest_ready(), options.scale),
+        "screenshots": lambda: pictures_of(options),
         "stalls": lambda: stalls.measure(newest_ready(), options.scan),
         "bench": lambda: bench(options.air),
     }
     return commands[options.command]()
+
+
+def pictures_of(options: argparse.Namespace) -> int:
+    """Take the pictures of docs/, or those of every state."""
+    take = window.panel_states if options.states else window.screenshots
+    return take(newest_ready(), options.scale)
 
 
 def bench(air: str | None) -> int:
