@@ -2,16 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 import bpy
 
-from ...bridge.command_files import write_command_files
-from .. import ids, polls
+from ...bridge.writing import COMMAND
+from .. import ids
 from ..into_folder import IntoFolder
-
-if TYPE_CHECKING:
-    from pathlib import Path
 
 
 class WriteCommandFiles(IntoFolder, bpy.types.Operator):
@@ -20,8 +15,4 @@ class WriteCommandFiles(IntoFolder, bpy.types.Operator):
     bl_idname = ids.WRITE_COMMAND_FILES
     bl_label = "Write Command Line Files"
     ending = "command"
-    what = "Scan, marks and settings"
-
-    def write(self, scene: bpy.types.Scene, folder: Path) -> None:
-        with bpy.context.temp_override(scene=scene):
-            write_command_files(bpy.context, polls.chosen_scan(bpy.context), folder)
+    what = COMMAND

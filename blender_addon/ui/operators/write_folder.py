@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import bpy
 
-from ...bridge.writing import PARTS, SHEETS, WRITE, writer_of
+from ...bridge.writing import COMMAND, PARTS, SHEETS, WRITE, writer_of
 from ...core.errors import RiselineError
 from ...core.watch import Watch
 from .. import ids, polls
@@ -17,7 +17,11 @@ from ..view import redraw
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-NAMES = {PARTS: "The parts", SHEETS: "Job sheet and templates"}
+NAMES = {
+    PARTS: "The parts",
+    SHEETS: "Job sheet and templates",
+    COMMAND: "Scan, marks and settings",
+}
 
 
 class WriteFolder(LongWork, bpy.types.Operator):
@@ -34,21 +38,24 @@ class WriteFolder(LongWork, bpy.types.Operator):
 
     def execute(self, context: bpy.types.Context) -> set[str]:
         """Write straight through."""
-        task = self._gathered(context)
         try:
-            task(Watch())
+            self._gathered(context)(Watch())
         except RiselineError as error:
             return self.give_up(error)
         return self.finish(context, None)
 
     def invoke(self, context: bpy.types.Context, event: bpy.types.Event) -> set[str]:
         """Write beside the window."""
-        return self.begin(context, self._gathered(context), {WRITE: 1.0}, "Writing the folder")
+        try:
+            task = self._gathered(context)
+        except RiselineError as error:
+            return self.give_up(error)
+        return self.begin(context, task, {WRITE: 1.0}, "Writing the folder")
 
     def _gathered(self, context: bpy.types.Context) -> Callable[[Watch], None]:
         self._folder = Path(bpy.path.abspath(self.filepath))
         self._scene = context.scene.session_uid
-        return writer_of(context.scene, self.what, str(self._folder))
+        return writer_of(context, polls.chosen_scan(context), self.what, str(self._folder))
 
     def finish(self, context: bpy.types.Context, result: None) -> set[str]:
         del result
