@@ -37,6 +37,9 @@ DUCT_CELLS = 40
 THROAT_CORNER_MM = 3.0
 """Rounding inside the throat's corners: rubber creeps through sharper ones. Ours."""
 
+WIDE_THROAT_MM = 60.0
+"""A throat that measures more both ways leaves it to the hand where the stream falls. Ours."""
+
 FAR_OFF_WALL_MM = 1.0
 """A throat further off the wall lets the stream fall free; nearer, rubber fills the gap. Ours."""
 

@@ -14,6 +14,7 @@ from ..constants.funnel import (
     HOOK_ROOM_MM,
     LEAST_DIP_MM,
     THROAT_DIP_MM,
+    WIDE_THROAT_MM,
 )
 from ..geometry.convex import centroid_mm, spread_of
 from ..geometry.hull import smallest_circle
@@ -103,6 +104,14 @@ def _warnings(
             " the stream falls free. Pour slowly, in a thin stream."
         )
         found.append(Notice("throat_off_wall", text, at))
+    across_mm = min(np.ptp(outline, axis=0))
+    if across_mm > WIDE_THROAT_MM:
+        text = (
+            f"The throat is as wide as the channel, {length_text(float(across_mm))} and more: pour"
+            f" close to the wall, or set funnel.widest_throat_mm to {WIDE_THROAT_MM:g} mm or less"
+            " for a small funnel that leads the stream there."
+        )
+        found.append(Notice("wide_throat", text, at))
     if at[2] > case.height_mm:
         text = (
             "There is too little freeboard for the throat to dip into: the funnel only stands on"

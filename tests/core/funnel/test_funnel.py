@@ -268,6 +268,15 @@ def test_the_channel_s_whole_disc_falls_through_the_throat(radius):
     assert disc_in(funnel, case.channel_at_mm) >= case.channel_mm / 2 - 0.002
 
 
+def test_a_throat_too_wide_to_lead_the_stream_says_what_to_set():
+    wide = made(cased(shapes.cylinder(25, 100)))
+    (told,) = wide.warnings
+    assert told.code == "wide_throat"
+    assert "funnel.widest_throat_mm to 60 mm" in told.text
+    assert not made(cased(shapes.cylinder(25, 100)), widest_throat_mm=60.0).warnings
+    assert not made(cased(shapes.cylinder(50, 100))).warnings
+
+
 def test_a_disc_in_a_bay_far_from_the_wall_falls_through_too():
     # posts on both sides narrow the way to the wall; the depth that may be asked for is 40 mm
     posts = shapes.joined(
