@@ -54,7 +54,7 @@ def as_toml(settings: Settings) -> str:
     Examples
     --------
     >>> as_toml(Settings()).splitlines()[:2]
-    ['[scan]', 'up = "auto"']
+    ['[scan]', 'height_mm = 0.0']
     """
     lines: list[str] = []
     for stage, table in as_tables(settings).items():
