@@ -9,6 +9,7 @@ import bpy
 
 from ..bridge.background import Work
 from ..bridge.kept import kept
+from ..bridge.worded import worded
 from ..core.errors import CancelledError, RiselineError
 from .view import redraw
 
@@ -102,7 +103,7 @@ class LongWork:
         """Say what was wrong; nothing was changed."""
         stopped = isinstance(error, CancelledError)
         kept.trouble = "" if stopped else str(error)
-        self.report({"INFO" if stopped else "ERROR"}, str(error))
+        self.report({"INFO" if stopped else "ERROR"}, worded(str(error)))
         return {"CANCELLED"}
 
 
