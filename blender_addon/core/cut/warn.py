@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from ..constants.cut import HARD_PULL_N
 from ..notices import Notice
 from ..units import length_text
 
@@ -39,7 +40,8 @@ def cut_warnings(
         text = f"No cut is laid out. {refusal} All else in the layout stands."
         found = [Notice("no_cut", text, refusal.at_mm), *_webs(cut), *_tight(cut)]
         return replace(cut, warnings=tuple(found))
-    found = [*_kind(cut, settings), *_lips(cut), *_missed(cut), *_webs(cut), *_tight(cut)]
+    found = [*_kind(cut, settings), *_pull(cut), *_lips(cut), *_missed(cut)]
+    found += [*_webs(cut), *_tight(cut)]
     if cut.kind == "one slit" and bare_mm is not None:
         low, high = (length_text(z) for z in bare_mm)
         text = (
@@ -66,6 +68,19 @@ def _kind(cut: CutResult, settings: CutSettings) -> Iterator[Notice]:
             f" {allowed:.0%}: it may tear. Take the other way to open, or a softer rubber."
         )
         yield Notice("stretch_too_far", text)
+
+
+def _pull(cut: CutResult) -> Iterator[Notice]:
+    pull = cut.pull
+    if pull is None or pull.force_n <= HARD_PULL_N or pull.stretch > cut.allowed_stretch:
+        return
+    other = "two halves" if cut.kind == "one slit" else "one slit"
+    text = (
+        f"Opening takes a pull of {pull.force_n:.0f} N, more than the {HARD_PULL_N:.0f} N that one"
+        f" person should pull: the rubber is {length_text(pull.thickness_mm)} thick where the cut"
+        f" ends. Take a softer rubber, a case with less room round the piece, or {other}."
+    )
+    yield Notice("hard_to_open", text)
 
 
 def _lips(cut: CutResult) -> Iterator[Notice]:

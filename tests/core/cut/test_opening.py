@@ -3,6 +3,7 @@
 import numpy as np
 import pytest
 
+from blender_addon.core.constants.cut import HARD_PULL_N
 from blender_addon.core.cut.marks import NO_MARKS
 from blender_addon.core.cut.opening import lip_pull_n, most_suction_n, pull_word
 from blender_addon.core.cut.settings import CutSettings
@@ -124,3 +125,22 @@ def test_softer_classes_need_shorter_slits_and_less_force():
     height = (40 / (1 + hardest.allowed_stretch) - 10) / 30 * 100 + 6.35
     assert hardest.slit_to_mm == pytest.approx(height, abs=1.0)
     assert all(one.word in {"easy", "hard", "do not"} for one in found.classes)
+
+
+def _vase_of(shore):
+    profile = [(0, 0), (20, 0), (20, 30), (30, 50), (30, 80), (0, 80)]
+    settings = CutSettings(hardness_shore_a=shore, elongation_percent=300.0, way="slit")
+    return cut_stage(
+        cased(shapes.turned(profile, segments=48), at=(0, 0)), NO_MARKS, settings, Watch()
+    )
+
+
+def test_a_pull_that_is_too_much_for_a_person_is_told_with_what_helps():
+    hard, soft = _vase_of(60.0), _vase_of(10.0)
+    told = {one.code: one.text for one in hard.warnings}
+    assert 0.0 < hard.pull.stretch <= hard.allowed_stretch
+    assert hard.pull.force_n > HARD_PULL_N
+    assert f"{hard.pull.force_n:.0f} N" in told["hard_to_open"]
+    assert "or two halves" in told["hard_to_open"]
+    assert soft.pull.force_n < HARD_PULL_N
+    assert "hard_to_open" not in {one.code for one in soft.warnings}
