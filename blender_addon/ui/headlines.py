@@ -1,4 +1,4 @@
-"""The few numbers that matter most, in words; panel and view write the same."""
+"""The few numbers that matter most, in words, the last the most; panel and view write the same."""
 
 from __future__ import annotations
 

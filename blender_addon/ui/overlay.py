@@ -14,7 +14,9 @@ from .headlines import headlines
 from .mark import draw_mark
 from .stretch_curve import draw_stretch_curve
 
-LETTERS_PT = 22
+LARGEST_PT, LETTERS_PT = 38, 20
+"""Of the number that costs most when it is wrong, the rubber to weigh, and of the others."""
+
 LEGEND_PT = 15
 LINE = 1.45
 OVER_EDGE = 62
@@ -59,14 +61,16 @@ def _draw() -> None:
     draw_mark(context, scale)
     left = next((r.width for r in context.area.regions if r.type == "TOOLS"), 0)
     x, y = left + 20 * scale, OVER_EDGE * scale
-    blf.size(FONT, LETTERS_PT * scale)
     blf.enable(FONT, blf.SHADOW)
     blf.shadow(FONT, 3, *SHADOW)
     blf.color(FONT, *COLOR)
-    for label, value in reversed(headlines(context.scene)):
+    *others, largest = headlines(context.scene)
+    sizes_pt = [LARGEST_PT, *[LETTERS_PT] * len(others)]
+    for size_pt, (label, value) in zip(sizes_pt, (largest, *reversed(others)), strict=True):
+        blf.size(FONT, size_pt * scale)
         blf.position(FONT, x, y, 0)
         blf.draw(FONT, f"{label}  {value}")
-        y += LINE * LETTERS_PT * scale
+        y += LINE * size_pt * scale
     _draw_legend(x, y, scale)
     blf.disable(FONT, blf.SHADOW)
 
