@@ -103,7 +103,7 @@ def _run(words: list[str], out: IO[str], err: IO[str]) -> int:
     marks = marks_of_patches(mesh, {name: read(name) for name in given.no_cut_here})
     layout = lay_out(mesh, settings, watch=watch, marks=marks)
     watch.begin("Write")
-    job = write_job(layout, Path(given.scan).name, given.out)
+    job = write_job(layout, Path(given.scan).name, given.out, watch)
     watch.begin("")
     out.write(job_text(job) if given.json else summary(job, given.out))
     out.flush()

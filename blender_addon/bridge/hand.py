@@ -74,7 +74,7 @@ class Hand:
             What the work raises, or `LostWorkError` if the process ended.
         """
         with self._at_work:
-            process = self._process or self._started()
+            process = self._alive() or self._started()
             if process is None:
                 return order.run_at(self._spare.desk(piece), watch)
             try:
@@ -95,11 +95,17 @@ class Hand:
         if process is not None:
             process.end()
 
+    def _alive(self) -> _Process | None:
+        """Return the process, unless it ended while there was nothing to do: nobody misses it."""
+        if self._process is not None and not self._process.is_alive:
+            self.end()
+        return self._process
+
     def _started(self) -> _Process | None:
         if self._can_start:
             try:
                 self._process = _Process()
-            except (OSError, LostProcessError, queue.Empty):
+            except (OSError, LostProcessError):
                 self._can_start = False
         return self._process
 
@@ -128,14 +134,24 @@ class _Process:
         self._answers: queue.SimpleQueue[tuple[Any, ...]] = queue.SimpleQueue()
         self._number = 0
         threading.Thread(target=self._listen, daemon=True, name="riseline answers").start()
-        word, *more = self._answers.get(timeout=SECONDS_TO_START)
-        if word != READY or tuple(more[0]) != sys.version_info[:2]:
+        if not self._is_ready():
             self.end()
             raise LostProcessError
+
+    def _is_ready(self) -> bool:
+        try:
+            word, *told = self._answers.get(timeout=SECONDS_TO_START)
+        except queue.Empty:
+            return False
+        return bool(word == READY and tuple(told[0]) == sys.version_info[:2])
 
     @property
     def id(self) -> int:
         return self._process.pid
+
+    @property
+    def is_alive(self) -> bool:
+        return self._process.poll() is None
 
     def run(self, piece: object, order: Order, watch: Watch) -> Any:
         self._number += 1

@@ -51,13 +51,14 @@ class Job:
 
     def run(self, watch: Watch) -> Laid:
         """Lay out the mold; touches nothing of Blender, so it may run in a thread."""
-        laid: Laid = kept.hand.run((self._scene, self._scan), self._order, watch)
+        laid: Laid = kept.hand.run(kept.desk_of(self._scene, self._scan), self._order, watch)
         return laid
 
     def show_ahead(self, scan: ScanResult, case: CaseResult, parts: PartsResult) -> None:
         """Show case and parts in place of the last ones, while the rest is looked for."""
         scene = _find(bpy.data.scenes, self._scene)
-        if scene is not None and scene.riseline.piece is _find(scene.objects, self._scan):
+        piece = _find(scene.objects, self._scan) if scene else None
+        if piece is not None and scene.riseline.piece == piece:
             self._ahead = ahead.show(scene, scan, case, parts)
 
     def take_back(self) -> None:

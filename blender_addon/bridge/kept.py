@@ -42,11 +42,16 @@ class Kept:
         self.trouble = ""
         self.mark: tuple[str, Vector] | None = None
         self.pace_s: dict[str, float] = dict(COMMON_PACE_S)
+        self._round = 0
         self._layouts: dict[str, Layout] = {}
 
+    def desk_of(self, scene_uid: int, piece_uid: int) -> tuple[int, int, int]:
+        """Return what the desk is known by that remembers a piece of a scene."""
+        return scene_uid, piece_uid, self._round
+
     def start_afresh(self) -> None:
-        """Forget what stages remember: the next run computes everything."""
-        self.hand.end()
+        """Take an empty desk: the next run computes everything."""
+        self._round += 1
 
     def add(self, token: str, layout: Layout) -> None:
         """Keep a layout, to be found by its token."""

@@ -54,7 +54,7 @@ class Lean:
         if self._layout is None or master_of(scene) is None:
             raise UnusableMeshError(GONE)
         piece = scene.riseline.piece
-        self._piece = (scene.session_uid, piece.session_uid) if piece is not None else None
+        self._desk = None if piece is None else kept.desk_of(scene.session_uid, piece.session_uid)
 
     def run(self, watch: Watch) -> Pour:
         """Pour into it; touches nothing of Blender."""
@@ -64,7 +64,7 @@ class Lean:
             return self._poured(self._layout, watch)
 
     def _poured(self, layout: Layout | None, watch: Watch) -> Pour:
-        pour: Pour = kept.hand.run(self._piece, Leaning(self._token, layout, self._lean_deg), watch)
+        pour: Pour = kept.hand.run(self._desk, Leaning(self._token, layout, self._lean_deg), watch)
         return pour
 
     def bring_back(self, pour: Pour) -> None:

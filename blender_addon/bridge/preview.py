@@ -111,8 +111,8 @@ def _measured(
     matrix = np.array(thing.matrix_world, dtype=np.float64)
     matrix[:3] *= mm_per_unit(scene)
     order = Measuring(Raw(*arrays_of(thing.data), matrix), scan)
-    piece = scene.session_uid, thing.session_uid
+    desk = kept.desk_of(scene.session_uid, thing.session_uid)
     with_one_thread = ThreadPoolExecutor(max_workers=1, thread_name_prefix="riseline-size")
-    found = with_one_thread.submit(kept.hand.run, piece, order, Watch())
+    found = with_one_thread.submit(kept.hand.run, desk, order, Watch())
     with_one_thread.shutdown(wait=bpy.app.background)
     return found

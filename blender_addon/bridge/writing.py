@@ -53,6 +53,7 @@ def writer_of(
     layout, source = kept.layout(stored.token), stored.source
 
     def write(watch: Watch) -> None:
+        watch.begin(WRITE)
         if what == SHEETS:
             sheets = import_module("..core.job_sheets", __package__)
             sheets.write_sheet_folder(layout, source, folder, settings.sheet, watch)

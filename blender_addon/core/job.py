@@ -37,9 +37,6 @@ if TYPE_CHECKING:
 
     from .layout import Layout
 
-WRITE = "Write"
-"""What the watch is told."""
-
 FORMAT, VERSION = "riseline-job", 1
 JOB_FILE, ORIENTED_FILE, ASSEMBLY_FILE = "job.json", "master.stl", "parts/assembly.3mf"
 AIR_FILE = "trapped_air.stl"
@@ -148,7 +145,6 @@ def write_job(
         If it holds anything that is not ours, or cannot be written.
     """
     watch = watch or Watch()
-    watch.begin(WRITE)
     job = job_of(layout, file_name)
     parts = layout.parts.parts
     with whole_folder(folder, own_files) as fresh:

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from .files.folder import whole_folder
-from .job import WRITE, job_of
+from .job import job_of
 from .job_sheet_files import own_sheets, write_sheets
 from .pictures.views_of import legend_of, seen_from_all_sides
 from .sheet.stage import sheet_stage
@@ -46,7 +46,6 @@ def write_sheet_folder(
         If it holds anything that is not ours, or cannot be written.
     """
     watch = watch or Watch()
-    watch.begin(WRITE)
     sheet = sheet_stage(layout.case, layout.funnel, layout.cut, settings, watch)
     wanted = replace(layout, sheet=sheet, settings=replace(layout.settings, sheet=settings))
     with whole_folder(folder, own_sheets) as fresh:

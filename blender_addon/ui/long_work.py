@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import time
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, ClassVar
 
 import bpy
 
@@ -11,12 +11,11 @@ from ..bridge.background import Work
 from ..bridge.kept import kept
 from ..bridge.worded import worded
 from ..core.errors import CancelledError, RiselineError
+from ..core.watch import Watch
 from .view import redraw
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
-
-    from ..core.watch import Watch
 
 SECONDS_BETWEEN_LOOKS = 0.02
 """Work of half a second should not wait long for being seen to be over."""
@@ -26,30 +25,49 @@ SECONDS_BETWEEN_DRAWS = 0.5
 
 
 class LongWork:
-    """A mix-in: `begin` starts the thread, `finish` is called in the window with its result."""
+    """A mix-in: `gather` in the window, work beside it, `finish` in the window with the result.
 
-    def begin(
-        self,
-        context: bpy.types.Context,
-        task: Callable[[Watch], Any],
-        pace_s: Mapping[str, float],
-        what: str,
-    ) -> set[str]:
-        """Start the thread and wait for it; what an operator returns.
+    ``doing`` is for the status bar.
+    """
 
-        Parameters
-        ----------
-        context : bpy.types.Context
-        task : callable
-            Gets the watch, touches nothing of Blender.
-        pace_s : mapping of str to float
-            The stages that it will report, and how long each commonly takes.
-        what : str
-            For the status bar.
+    doing: ClassVar[str]
+
+    def execute(self, context: bpy.types.Context) -> set[str]:
+        """Work straight through."""
+        try:
+            return self.finish(context, self.gather(context)(Watch()))
+        except RiselineError as error:
+            return self.give_up(error)
+
+    def invoke(self, context: bpy.types.Context, event: bpy.types.Event) -> set[str]:
+        """Work beside the window, if there is one."""
+        if bpy.app.background:
+            return self.execute(context)
+        try:
+            task = self.gather(context)
+        except RiselineError as error:
+            return self.give_up(error)
+        return self._begin(context, task)
+
+    def gather(self, context: bpy.types.Context) -> Callable[[Watch], Any]:
+        """Return the work: it gets the watch, and touches nothing of Blender.
+
+        Raises
+        ------
+        RiselineError
+            If there is nothing to work on.
         """
+        raise NotImplementedError
+
+    def pace_s(self) -> Mapping[str, float]:
+        """Return the stages that the work will report, and how long each commonly takes."""
+        raise NotImplementedError
+
+    def _begin(self, context: bpy.types.Context, task: Callable[[Watch], Any]) -> set[str]:
+        """Start the work and wait for it."""
         kept.trouble = ""
-        kept.work = self._work = Work(task, pace_s)
-        kept.clear_away = _tell_and_wake(context, what)
+        kept.work = self._work = Work(task, self.pace_s())
+        kept.clear_away = _tell_and_wake(context, self.doing)
         self._draw_at_s = time.monotonic() + SECONDS_BETWEEN_DRAWS
         context.window_manager.modal_handler_add(self)
         redraw(context)
@@ -77,6 +95,9 @@ class LongWork:
         except RiselineError as error:
             self.take_back()
             return self.give_up(error)
+        except BaseException:  # our own fault: it shows, and the scene is as before all the same
+            self.take_back()
+            raise
 
     def _draw(self, context: bpy.types.Context) -> None:
         now_s = time.monotonic()

@@ -5,6 +5,7 @@ from __future__ import annotations
 import gc
 import os
 import signal
+import subprocess
 import sys
 import threading
 from dataclasses import replace
@@ -168,6 +169,32 @@ def test_when_the_process_dies_it_is_said_and_the_next_order_starts_another(hand
     assert hand.process_id is None
     assert hand.run("piece", Laying(_raw(), None, _settings()), Watch()).layout.rubber.mass_g > 0.0
     assert hand.process_id != lost
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="signals of this kind are not Windows'")
+def test_a_process_that_died_with_nothing_to_do_is_not_missed(hand):
+    hand.run("piece", Laying(_raw(), None, _settings()), Watch())
+    lost = hand.process_id
+    os.kill(lost, signal.SIGKILL)
+    assert os.waitid(os.P_PID, lost, os.WEXITED | os.WNOWAIT).si_pid == lost
+    assert hand.run("piece", Laying(_raw(), None, _settings()), Watch()).layout.rubber.mass_g > 0.0
+    assert hand.process_id != lost
+
+
+def test_a_process_that_says_nothing_is_ended_and_the_work_is_done_without(hand, monkeypatch):
+    started = []
+
+    class Silent(subprocess.Popen):
+        def __init__(self, argv, **more):
+            super().__init__([argv[0], "-c", "import sys; sys.stdin.read()"], **more)
+            started.append(self)
+
+    monkeypatch.setattr(hand_module.subprocess, "Popen", Silent)
+    monkeypatch.setattr(hand_module, "SECONDS_TO_START", 0.1)
+    laid = hand.run("piece", Laying(_raw(), None, _settings()), Watch())
+    assert laid.layout.rubber.mass_g > 0.0
+    assert started[0].poll() is not None
+    assert hand.process_id is None
 
 
 def test_it_is_gone_when_it_is_let_go(hand):

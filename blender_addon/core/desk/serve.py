@@ -87,14 +87,13 @@ class Clerk:
         try:
             reporter = _Reporter(self._sender, number, lambda: self._stopped >= number)
             result = order.run_at(self._desks.desk(piece), reporter.watch)
+            self._sender.send((DONE, number, result), last=order.is_whole)
         except RiselineError as error:
             self._sender.send((REFUSED, number, error))
         except LostProcessError:
             raise
         except Exception:  # noqa: BLE001 - our own fault: it must reach the window, not die here
             self._sender.send((FAULT, number, traceback.format_exc()))
-        else:
-            self._sender.send((DONE, number, result), last=order.is_whole)
 
 
 class _Reporter:

@@ -8,15 +8,16 @@ import bpy
 
 from ...bridge.job import Job
 from ...bridge.kept import kept
-from ...core.errors import RiselineError
 from ...core.units import mass_text, volume_text
-from ...core.watch import Watch
 from .. import ids, polls
 from ..long_work import LongWork
 from ..view import frame_layout, redraw
 
 if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
     from ...core.desk.laid import Laid
+    from ...core.watch import Watch
 
 _ONLY = bpy.props.StringProperty(
     name="Only",
@@ -37,26 +38,18 @@ class LayOut(LongWork, bpy.types.Operator):
     bl_label = "Lay Out Mold"
     bl_options = {"REGISTER", "UNDO"}
     poll = classmethod(polls.can_lay_out)
+    doing = "Laying out the mold"
     only: _ONLY
     afresh: _AFRESH
 
-    def execute(self, context: bpy.types.Context) -> set[str]:
-        """Run straight through."""
-        try:
-            self._job = self._gathered(context)
-            return self.finish(context, self._job.run(Watch()))
-        except RiselineError as error:
-            return self.give_up(error)
+    def gather(self, context: bpy.types.Context) -> Callable[[Watch], Laid]:
+        if self.afresh:
+            kept.start_afresh()
+        self._job = Job(context, polls.chosen_scan(context), self.only)
+        return self._job.run
 
-    def invoke(self, context: bpy.types.Context, event: bpy.types.Event) -> set[str]:
-        """Run beside the window."""
-        if bpy.app.background:
-            return self.execute(context)
-        try:
-            self._job = self._gathered(context)
-        except RiselineError as error:
-            return self.give_up(error)
-        return self.begin(context, self._job.run, kept.pace_s, "Laying out the mold")
+    def pace_s(self) -> Mapping[str, float]:
+        return kept.pace_s
 
     def finish(self, context: bpy.types.Context, laid: Laid) -> set[str]:
         before, layout = context.scene.riseline.results.source, laid.layout
@@ -75,8 +68,3 @@ class LayOut(LongWork, bpy.types.Operator):
 
     def take_back(self) -> None:
         self._job.take_back()
-
-    def _gathered(self, context: bpy.types.Context) -> Job:
-        if self.afresh:
-            kept.start_afresh()
-        return Job(context, polls.chosen_scan(context), self.only)

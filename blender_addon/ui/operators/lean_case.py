@@ -9,14 +9,15 @@ import bpy
 
 from ...bridge.leaning import Lean
 from ...core.bubbles.lean_grid import direction_of
-from ...core.errors import RiselineError
-from ...core.watch import Watch
 from .. import ids, polls
 from ..long_work import LongWork
 from ..view import redraw
 
 if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
     from ...core.desk.pour import Pour
+    from ...core.watch import Watch
 
 STAGE = "Rubber"
 
@@ -48,34 +49,21 @@ class LeanCase(LongWork, bpy.types.Operator):
     bl_label = "Lean Case"
     bl_options = {"REGISTER", "UNDO"}
     poll = classmethod(polls.has_layout)
+    doing = "Leaning the case"
     lean: _LEAN
     hour: _HOUR
     towards_deg: _TOWARDS
 
-    def execute(self, context: bpy.types.Context) -> set[str]:
-        """Pour straight through."""
-        try:
-            self._lean = self._gathered(context)
-            return self.finish(context, self._lean.run(Watch()))
-        except RiselineError as error:
-            return self.give_up(error)
+    def gather(self, context: bpy.types.Context) -> Callable[[Watch], Pour]:
+        by_clock = self.towards_deg == BY_THE_CLOCK
+        towards_deg = direction_of(self.hour) if by_clock else self.towards_deg
+        self._lean = Lean(context.scene, math.degrees(self.lean), towards_deg)
+        return self._lean.run
 
-    def invoke(self, context: bpy.types.Context, event: bpy.types.Event) -> set[str]:
-        """Pour beside the window."""
-        if bpy.app.background:
-            return self.execute(context)
-        try:
-            self._lean = self._gathered(context)
-        except RiselineError as error:
-            return self.give_up(error)
-        return self.begin(context, self._lean.run, {STAGE: 1.0}, "Leaning the case")
+    def pace_s(self) -> Mapping[str, float]:
+        return {STAGE: 1.0}
 
     def finish(self, context: bpy.types.Context, pour: Pour) -> set[str]:
         self._lean.bring_back(pour)
         redraw(context)
         return {"FINISHED"}
-
-    def _gathered(self, context: bpy.types.Context) -> Lean:
-        by_clock = self.towards_deg == BY_THE_CLOCK
-        towards_deg = direction_of(self.hour) if by_clock else self.towards_deg
-        return Lean(context.scene, math.degrees(self.lean), towards_deg)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -12,14 +13,15 @@ from ...bridge.lengths import mm_per_unit
 from ...bridge.scan_object import add_scan
 from ...bridge.sculpts import work_on
 from ...core.desk.orders import Reading
-from ...core.errors import RiselineError
-from ...core.watch import Watch
 from .. import ids, polls
 from ..long_work import LongWork
 from ..view import frame, open_tab
 
 if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
     from ...core.geometry.mesh import Mesh
+    from ...core.watch import Watch
 
 TOLD_IN_MM = ".3mf"
 """The one format that tells its unit; of the others Blender takes a number as a scene unit."""
@@ -36,24 +38,15 @@ class ReadScan(LongWork, bpy.types.Operator):
     bl_label = "Import Scan"
     bl_options = {"UNDO", "INTERNAL"}
     poll = classmethod(polls.is_free)
+    doing = "Reading the scan"
     filepath: _PATH
 
-    def execute(self, context: bpy.types.Context) -> set[str]:
+    def gather(self, context: bpy.types.Context) -> Callable[[Watch], Mesh]:
         self._path = bpy.path.abspath(self.filepath)
-        try:
-            return self.finish(context, self._read(Watch()))
-        except RiselineError as error:
-            return self.give_up(error)
+        return partial(kept.hand.run, None, Reading(self._path))
 
-    def invoke(self, context: bpy.types.Context, event: bpy.types.Event) -> set[str]:
-        if bpy.app.background:
-            return self.execute(context)
-        self._path = bpy.path.abspath(self.filepath)
-        return self.begin(context, self._read, {STAGE: 1.0}, "Reading the scan")
-
-    def _read(self, watch: Watch) -> Mesh:
-        mesh: Mesh = kept.hand.run(None, Reading(self._path), watch)
-        return mesh
+    def pace_s(self) -> Mapping[str, float]:
+        return {STAGE: 1.0}
 
     def finish(self, context: bpy.types.Context, mesh: Mesh) -> set[str]:
         path = Path(self._path)

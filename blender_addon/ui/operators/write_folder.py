@@ -8,14 +8,14 @@ from typing import TYPE_CHECKING
 import bpy
 
 from ...bridge.writing import COMMAND, PARTS, SHEETS, WRITE, writer_of
-from ...core.errors import RiselineError
-from ...core.watch import Watch
 from .. import ids, polls
 from ..long_work import LongWork
 from ..view import redraw
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Mapping
+
+    from ...core.watch import Watch
 
 NAMES = {
     PARTS: "The parts",
@@ -31,31 +31,19 @@ class WriteFolder(LongWork, bpy.types.Operator):
     bl_label = "Write Folder"
     bl_options = {"INTERNAL"}
     poll = classmethod(polls.has_layout)
+    doing = "Writing the folder"
     what: bpy.props.EnumProperty(
         items=[(one, name, "") for one, name in NAMES.items()], options={"SKIP_SAVE"}
     )
     filepath: bpy.props.StringProperty(subtype="DIR_PATH", options={"SKIP_SAVE"})
 
-    def execute(self, context: bpy.types.Context) -> set[str]:
-        """Write straight through."""
-        try:
-            self._gathered(context)(Watch())
-        except RiselineError as error:
-            return self.give_up(error)
-        return self.finish(context, None)
-
-    def invoke(self, context: bpy.types.Context, event: bpy.types.Event) -> set[str]:
-        """Write beside the window."""
-        try:
-            task = self._gathered(context)
-        except RiselineError as error:
-            return self.give_up(error)
-        return self.begin(context, task, {WRITE: 1.0}, "Writing the folder")
-
-    def _gathered(self, context: bpy.types.Context) -> Callable[[Watch], None]:
+    def gather(self, context: bpy.types.Context) -> Callable[[Watch], None]:
         self._folder = Path(bpy.path.abspath(self.filepath))
         self._scene = context.scene.session_uid
         return writer_of(context, polls.chosen_scan(context), self.what, str(self._folder))
+
+    def pace_s(self) -> Mapping[str, float]:
+        return {WRITE: 1.0}
 
     def finish(self, context: bpy.types.Context, result: None) -> set[str]:
         del result
