@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from .case.case import ONE_DIAMETER
+from .case.case import ONE_DIAMETER, STOCK
 from .job_sheet_case import brush_blocks, case_blocks
 from .job_sheet_mold import cut_blocks, pour_blocks, weigh_blocks
 from .job_sheet_resin import resin_blocks
@@ -119,6 +119,9 @@ def _lists(job: dict[str, Any], said: Said) -> list[Block]:
         Words(f"{job['sheet']['templates']}: all on {pages} sheets, 1:1 but for pictures."),
         Table(("Template", "File", "Size", "Sheets"), sheets, ticks=True),
     ]
+    if parts and job["case"]["kind"] == STOCK:
+        words = "Case, board and funnel are made one way: sawn and folded by templates, or printed."
+        blocks.append(Words(words))
     if parts:
         blocks.append(Table(("Part to print", "File", "Size", "How many"), parts, ticks=True))
     return blocks

@@ -23,14 +23,11 @@ class PartingLine:
     """The closed lines ``loops``, each (k, 3), on the piece, the longest first.
 
     ``faces`` are those that they cross, ``sides`` counts the parts that they part the surface in.
-    ``stray_share`` is the share of it that the parting surface cuts off as small spots: each comes
-    off with what lies round it.
     """
 
     loops: tuple[Floats, ...]
     faces: Ints
     sides: int
-    stray_share: float
 
     @property
     def length_mm(self) -> float:
@@ -65,18 +62,16 @@ def parting_line(mesh: Mesh, parting: Parting) -> PartingLine:
     off = np.where(off == 0.0, np.finfo(float).tiny, off)
     share = _vertex_areas(mesh)
     share /= share.sum()
-    stray = 0.0
     for _ in range(STRAY_ROUNDS):
         label, areas = _parts(mesh, off > 0.0, share)
         lost = areas[label] < STRAY_SHARE
         if not lost.any():
             break
-        stray += float(share[lost].sum())
         off = np.where(lost, -off, off)
     loops, faces = zero_loops(mesh, off)
     loops.sort(key=loop_length_mm, reverse=True)
     _, areas = _parts(mesh, off > 0.0, share)
-    return PartingLine(tuple(loops), faces, int(np.count_nonzero(areas > 0.0)), stray)
+    return PartingLine(tuple(loops), faces, int(np.count_nonzero(areas > 0.0)))
 
 
 def _parts(mesh: Mesh, before: Bools, share: Floats) -> tuple[Ints, Floats]:

@@ -148,13 +148,19 @@ def test_the_last_fill_goes_to_the_rim_and_each_waits_for_the_one_before():
     assert not [one for one in blocks_of()[1] if isinstance(one, Tick) and "gel" in one.words]
 
 
-@pytest.mark.parametrize(("word", "warned"), [("easy", False), ("hard", False), ("do not", True)])
-def test_a_block_that_must_not_be_pulled_open_is_warned_of(word, warned):
+@pytest.mark.parametrize("word", ["easy", "hard", "do not"])
+def test_it_is_told_how_hard_the_block_opens(word):
     pull = Pull(word, 253.0, 0.5, 20.0)
     made = dataclasses.replace(MADE, cut=dataclasses.replace(MADE.cut, pull=pull))
     (said,) = [one for one in blocks_of(made)[1] if "253 N" in getattr(one, "words", "")]
-    assert isinstance(said, Heed if warned else Words)
-    assert ("Do not pull" in said.words) == warned
+    assert said.words == f"To open it then: {word}, about 253 N at a lip."
+
+
+@pytest.mark.parametrize(("kind", "told"), [("stock tube", True), ("printed round", False)])
+def test_with_a_tube_parts_need_not_be_printed(kind, told):
+    case = dataclasses.replace(MADE.case, kind=kind)
+    blocks = blocks_of(dataclasses.replace(MADE, case=case))[1]
+    assert any("or printed" in getattr(one, "words", "") for one in blocks) == told
 
 
 def test_a_warning_tells_its_height_once():
