@@ -12,6 +12,8 @@ from mathutils.bvhtree import BVHTree
 from blender_addon.bridge import names
 from blender_addon.bridge.kept import kept
 
+from .exact import overlap_mm3
+
 
 @pytest.fixture
 def laid(scene, scan):
@@ -117,25 +119,6 @@ def test_by_blenders_own_search_no_part_crosses_itself(laid):
     funnel = shown(laid)["funnel"]
     funnel.data.vertices[0].co -= 3.0 * funnel.data.vertices[0].normal * 0.01
     assert crossing_faces(funnel) > 0
-
-
-def overlap_mm3(one, other):
-    """Return what two objects share, by Blender's own exact solver."""
-    copy = one.copy()
-    copy.data = one.data.copy()
-    bpy.context.scene.collection.objects.link(copy)
-    cut = copy.modifiers.new("shared", "BOOLEAN")
-    cut.operation, cut.solver, cut.object = "INTERSECT", "EXACT", other
-    bpy.context.view_layer.update()
-    mesh = copy.evaluated_get(bpy.context.evaluated_depsgraph_get()).to_mesh()
-    mesh.calc_loop_triangles()
-    at = np.array([v.co for v in mesh.vertices])
-    faces = np.array([t.vertices for t in mesh.loop_triangles])
-    volume = np.linalg.det(at[faces] - at.mean(axis=0)).sum() / 6 if len(faces) else 0.0
-    data = copy.data
-    bpy.data.objects.remove(copy)
-    bpy.data.meshes.remove(data)
-    return 1e9 * volume
 
 
 def test_by_blenders_own_exact_boolean_no_part_cuts_into_another(laid):

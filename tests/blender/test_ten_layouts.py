@@ -6,12 +6,14 @@ import functools
 import itertools
 from pathlib import Path
 
+import bpy
 import manifold3d
 import numpy as np
 import pytest
 import trimesh
 from mathutils.bvhtree import BVHTree
 
+from blender_addon.bridge.build import new_mesh
 from blender_addon.core.case.stage import case_stage
 from blender_addon.core.case.stock import stock_of
 from blender_addon.core.files.read import read
@@ -27,6 +29,8 @@ from blender_addon.core.watch import Watch
 from tests import scans
 from tests.core.parts.made import TOUCH_MM3, placed
 from tests.judges import solids
+
+from .exact import overlap_mm3
 
 SAMPLES = Path(__file__).resolve().parents[2] / "sample_scenes"
 SMALL_BED = {"bed_x_mm": 150.0, "bed_y_mm": 150.0, "bed_z_mm": 120.0}
@@ -131,3 +135,23 @@ def test_a_cylinder_of_the_channel_s_diameter_falls_to_the_floor_and_parts_share
     assert all((drop ^ one).volume() < 0.01 for one in (to_solid(case.master), *bodies))
     for one, other in itertools.combinations([to_solid(case.master), *bodies], 2):
         assert (one ^ other).volume() < TOUCH_MM3
+
+
+def _near(one, other):
+    (low, high), (other_low, other_high) = one.bounds, other.bounds
+    return (low <= other_high).all() and (other_low <= high).all()
+
+
+def test_by_blender_s_exact_boolean_no_two_parts_share_room(laid):
+    bpy.ops.wm.read_homefile(use_empty=True, use_factory_startup=True)
+    placed_parts = []
+    for part in laid[2]:
+        mesh = part.mesh.moved(part.to_assembly)
+        thing = bpy.data.objects.new(part.name, new_mesh(part.name, mesh, 0.001))
+        bpy.context.scene.collection.objects.link(thing)
+        placed_parts.append((thing, mesh))
+    pairs = itertools.combinations(placed_parts, 2)
+    near = [(a, b) for (a, one), (b, other) in pairs if _near(one, other)]
+    assert len(near) >= 4
+    for one, other in near:
+        assert abs(overlap_mm3(one, other)) < TOUCH_MM3, (one.name, other.name)
