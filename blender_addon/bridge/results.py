@@ -93,7 +93,7 @@ ROWS = {
     "templates": ("sheet.templates", (), ("title",)),
     "parts": (
         "parts.parts",
-        ("volume_ml", "wide_mm", "deep_mm", "tall_mm"),
+        ("volume_ml", "wide_mm", "deep_mm", "tall_mm", "over_bed_mm"),
         ("name", "role", "lies"),
     ),
     "changes": ("scan.changes", (), ("text",)),

@@ -281,6 +281,7 @@ def part_table(part: Part, stem: str) -> Table:
         "to_assembly": part.to_assembly,
         "lies": part.lies,
         "fits_bed": part.fits_bed,
+        "over_bed_mm": part.over_bed_mm,
         "prints_without_supports": part.overhang.prints_without_supports,
         "steepest_overhang_deg": part.overhang.steepest_deg,
     }

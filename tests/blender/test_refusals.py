@@ -20,7 +20,6 @@ REFUSED = [
      "Take a thicker Board (Parts)"),
     ({"case.kind": "printed round", "parts.seam": "cord", "parts.cord_mm": 6.0}, "parts.cord_mm",
      "Printed Wall (Case)"),
-    ({"parts.bed_x_mm": 60.0, "parts.bed_y_mm": 60.0}, "parts.bed_x_mm", "Take a larger one"),
 ]  # fmt: skip
 
 
@@ -42,6 +41,20 @@ def test_a_setting_that_cannot_be_made_is_refused_at_its_field_in_the_panels_wor
     # mended, it is laid out, and nothing is refused any more
     bpy.ops.riseline.lay_out()
     assert refused_at(kept.trouble) == ("", "")
+
+
+def test_a_bed_too_small_for_the_case_leaves_the_layout_and_says_so_at_the_parts(scene, scan):
+    assert scan.select_get()
+    scene.riseline.case.least_rubber_mm = 60.0
+    scene.riseline.parts.bed_x_mm = scene.riseline.parts.bed_y_mm = 60.0
+    bpy.ops.riseline.lay_out()
+    found = scene.riseline.results
+    assert found.rubber_mass_g > 0.0
+    told = [one.text for one in found.warnings if one.stage == "parts"]
+    assert any("too large for the print bed" in text and "case" in text for text in told)
+    assert "from Bed Width (Parts) on" in worded(" ".join(told))
+    marked = {part.name for part in found.parts if part.over_bed_mm > 0.0}
+    assert any(name.startswith("case") for name in marked)
 
 
 @pytest.mark.parametrize("stage", ["case", "funnel", "parts"])

@@ -57,7 +57,7 @@ ENTRIES = {
     ("resin", "shrinkage"): "name by_clay size_mm opening_mm",
 }
 PART = (
-    "name file role size_mm volume_ml watertight quantity to_assembly lies fits_bed "
+    "name file role size_mm volume_ml watertight quantity to_assembly lies fits_bed over_bed_mm "
     "prints_without_supports steepest_overhang_deg"
 )
 

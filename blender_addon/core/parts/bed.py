@@ -24,11 +24,6 @@ class Bed:
     y_mm: float
     z_mm: float
 
-    def holds(self, size_mm: tuple[float, float, float]) -> bool:
-        """Tell whether the bed has room for a box along its sides."""
-        have = (self.x_mm, self.y_mm, self.z_mm)
-        return all(one <= room + WELD_MM for one, room in zip(size_mm, have, strict=True))
-
     def turn_deg(self, plan: Floats) -> float | None:
         """Return by how much to turn points (n, 2) about the vertical so that they fit the bed.
 
@@ -43,6 +38,37 @@ class Bed:
         >>> Bed(75.0, 75.0, 50.0).turn_deg(bar), Bed(70.0, 70.0, 50.0).turn_deg(bar)
         (45.0, None)
         """
+        turns, over_mm = self._turned(plan)
+        fits = over_mm <= GROUND_MM
+        return float(turns[np.argmax(fits)]) if fits.any() else None
+
+    def nearest_turn_deg(self, plan: Floats) -> float:
+        """Return the turn with which points (n, 2) fit, or stand out over the bed's edge least.
+
+        Examples
+        --------
+        >>> bar = np.array([[0.0, 0.0], [90.0, 0.0], [90.0, 10.0], [0.0, 10.0]])
+        >>> Bed(50.0, 80.0, 50.0).nearest_turn_deg(bar), Bed(80.0, 50.0, 50.0).nearest_turn_deg(bar)
+        (60.0, 30.0)
+        """
+        turns, over_mm = self._turned(plan)
+        fits = over_mm <= GROUND_MM
+        return float(turns[np.argmax(fits) if fits.any() else np.argmin(over_mm)])
+
+    def over_mm(self, size_mm: tuple[float, float, float]) -> float:
+        """Return by how much a box along its sides is too large, 0 where the bed has room for it.
+
+        Examples
+        --------
+        >>> Bed(220.0, 220.0, 250.0).over_mm((300.0, 100.0, 260.0))
+        80.0
+        """
+        have = (self.x_mm, self.y_mm, self.z_mm)
+        over = max(one - room for one, room in zip(size_mm, have, strict=True))
+        return over if over > WELD_MM else 0.0
+
+    def _turned(self, plan: Floats) -> tuple[Floats, Floats]:
+        """Return the turns that are tried, and how far the points then stand out over an edge."""
         corners = hull_corners(plan)
         sides = np.roll(corners, -1, axis=0) - corners
         along = -np.degrees(np.arctan2(sides[:, 1], sides[:, 0]))
@@ -50,8 +76,7 @@ class Bed:
         cos, sin = np.cos(np.radians(turns))[:, None], np.sin(np.radians(turns))[:, None]
         wide = np.ptp(cos * corners[:, 0] - sin * corners[:, 1], axis=1)
         deep = np.ptp(sin * corners[:, 0] + cos * corners[:, 1], axis=1)
-        fits = (wide <= self.x_mm + GROUND_MM) & (deep <= self.y_mm + GROUND_MM)
-        return float(turns[np.argmax(fits)]) if fits.any() else None
+        return turns, np.maximum(wide - self.x_mm, deep - self.y_mm)
 
 
 def bed_of(settings: PartsSettings) -> Bed:

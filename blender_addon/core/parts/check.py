@@ -68,7 +68,9 @@ def checked_part(
         size_mm=(float(size[0]), float(size[1]), float(size[2])),
         volume_ml=enclosed_volume_ml(mesh),
         lies=lies,
-        fits_bed=bed is None or bed.holds((float(size[0]), float(size[1]), float(size[2]))),
+        over_bed_mm=0.0
+        if bed is None
+        else bed.over_mm((float(size[0]), float(size[1]), float(size[2]))),
         overhang=overhang_of(mesh),
     )
 

@@ -42,7 +42,9 @@ def pose_of(name: str, placed: Mesh, lies: str, bed: Bed, *, must_fit: bool = Tr
             f" {length_text(bed.y_mm)} by {length_text(bed.z_mm)}, and it cannot be split."
         )
         raise BadSettingError("parts.bed_z_mm" if turn is not None else "parts.bed_x_mm", message)
-    turned = math.radians(turn or 0.0)
+    if turn is None:
+        turn = bed.nearest_turn_deg(lying.vertices[:, :2])
+    turned = math.radians(turn)
     cos, sin = math.cos(turned), math.sin(turned)
     back = np.eye(4)
     back[:2, :2] = [[cos, sin], [-sin, cos]]

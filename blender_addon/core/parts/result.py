@@ -22,7 +22,7 @@ class Part:
     """One thing to print. ``to_assembly`` (4, 4) brings it to its place in the job frame.
 
     ``role`` is "case", "base", "riser", "funnel" or "guide"; ``lies`` is how it lies on the
-    printer, ``fits_bed`` whether the bed that is set has room for it so.
+    printer, ``over_bed_mm`` by how much it is too large for the bed that is set, 0 where it fits.
     """
 
     name: str
@@ -33,8 +33,13 @@ class Part:
     volume_ml: float
     quantity: int = 1
     lies: str = AS_IT_STANDS
-    fits_bed: bool = True
+    over_bed_mm: float = 0.0
     overhang: Overhang = field(default_factory=lambda: Overhang(0.0, 0.0, 0))
+
+    @property
+    def fits_bed(self) -> bool:
+        """Whether the bed that is set has room for it as it lies."""
+        return self.over_bed_mm <= 0.0
 
     @property
     def wide_mm(self) -> float:

@@ -9,8 +9,6 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..constants.parts import MOST_RINGS
-from ..errors import BadSettingError
-from ..units import length_text
 from .bed import bed_of
 from .flanges import flange_plan
 from .naming import SIDES
@@ -47,10 +45,7 @@ def foot_mm(case: CaseResult, settings: PartsSettings) -> float:
 def split_of(case: CaseResult, settings: PartsSettings) -> Split:
     """Return the fewest seams and rings with which every piece fits the print bed.
 
-    Raises
-    ------
-    BadSettingError
-        If no split helps.
+    Where no split helps it has the most of them: its pieces come nearest to the bed.
     """
     return Split(_seams(case, settings), _floors(case, settings))
 
@@ -69,14 +64,8 @@ def _seams(case: CaseResult, settings: PartsSettings) -> tuple[Seam, ...]:
             _plan(wall, seams[k], seams[(k + 1) % count], count, settings) for k in range(count)
         ]
         if all(bed.turn_deg(plan) is not None for plan in plans):
-            return seams
-    wide, deep = np.ptp(plans[0], axis=0)
-    message = (
-        f"even in {count} pieces round, one of the case takes {length_text(float(wide))} by"
-        f" {length_text(float(deep))}; the bed has {length_text(bed.x_mm)} by"
-        f" {length_text(bed.y_mm)}. Take a larger bed, narrower flanges or a tube from stock."
-    )
-    raise BadSettingError("parts.bed_x_mm", message)
+            break
+    return seams
 
 
 def _plan(
@@ -93,11 +82,5 @@ def _floors(case: CaseResult, settings: PartsSettings) -> tuple[float, ...]:
     if high - low <= room:
         return (low, high)
     skirt = step_deep_mm(case.wall_mm, settings.fit_mm)
-    count = math.ceil((high - low) / (room - skirt) - 1e-9)
-    if count > MOST_RINGS:
-        message = (
-            f"a case {length_text(high - low)} high would go into {count} rings. Take a printer"
-            " that prints higher, or a tube from stock."
-        )
-        raise BadSettingError("parts.bed_z_mm", message)
+    count = min(math.ceil((high - low) / (room - skirt) - 1e-9), MOST_RINGS)
     return tuple(float(z) for z in np.linspace(low, high, count + 1))

@@ -12,7 +12,6 @@ from ..errors import OpenPartError, UnusableMeshError
 from ..geometry.convex import cleaned
 from ..geometry.manifold import to_mesh, to_solid
 from ..notices import Notice
-from ..units import length_text
 from .arrange import arranged
 from .bed import bed_of
 from .board import base_board
@@ -21,6 +20,7 @@ from .check import as_filed, checked_part, refuse_empty
 from .flanges import refuse_flanges
 from .funnel import funnel_solid
 from .hold import hold_of
+from .larger import larger_notices
 from .pose import pose_of
 from .result import AS_IT_STANDS, UPSIDE_DOWN, PartsResult
 from .split import split_of
@@ -33,6 +33,7 @@ if TYPE_CHECKING:
     from ..funnel.result import FunnelResult
     from ..rubber.result import Forces
     from ..watch import Watch
+    from .bed import Bed
     from .result import Part
     from .settings import PartsSettings
     from .split import Split
@@ -68,7 +69,7 @@ def parts_stage(
     Raises
     ------
     BadSettingError
-        If flanges, bolts or grooves do not fit the case, or a part fits the bed in no way.
+        If flanges, bolts or grooves do not fit the case.
     OpenPartError
         If a part is not one closed solid.
     """
@@ -87,7 +88,8 @@ def parts_stage(
     solids.append(("funnel", "funnel", spout, UPSIDE_DOWN))
     parts = tuple(_part(*solid, settings) for solid in solids)
     watch.at(0.9)
-    return PartsResult(parts, hold, _notices(case, split, parts), arranged(parts, bed_of(settings)))
+    bed = bed_of(settings)
+    return PartsResult(parts, hold, _notices(case, split, parts, bed), arranged(parts, bed))
 
 
 def _with_clean_bore(case: CaseResult) -> CaseResult:
@@ -120,32 +122,26 @@ def _without_dust(
     refuse_empty(name, made)
     rounded = to_solid(as_filed(made))
     placed, bed = to_mesh(rounded.simplify(dust_mm)), bed_of(settings)
-    pose = pose_of(name, placed, lies, bed, must_fit=role != "funnel")  # card will do for it
+    pose = pose_of(name, placed, lies, bed, must_fit=False)  # told of; all else still stands
     return checked_part(name, role, placed, pose, lies, bed)
 
 
-def _notices(case: CaseResult, split: Split, parts: tuple[Part, ...]) -> tuple[Notice, ...]:
-    found = []
-    sides = len(split.seams)
-    if sides * split.rings > 2:
+def _notices(
+    case: CaseResult, split: Split, parts: tuple[Part, ...], bed: Bed
+) -> tuple[Notice, ...]:
+    found = larger_notices(parts, bed, len(split.seams), split.rings)
+    count = len(split.seams) * split.rings
+    if count > 2:
+        fits = all(part.fits_bed for part in parts if part.role == "case")
+        why = ", so that each fits the print bed" if fits else ""
+        high = f", {split.rings} on each other" if split.rings > 1 else ""
         text = (
-            f"The case is printed in {sides * split.rings} pieces, so that each fits the print bed:"
-            f" {sides} round, {split.rings} on each other. Every seam can leak: wax them all, and"
-            " test the closed case with water before the pour."
+            f"The case is printed in {count} pieces{why}: {len(split.seams)} round{high}. Every"
+            " seam can leak: wax them all, and test the closed case with water before the pour."
         )
         if case.kind == "stock tube":
             text += " With the tube itself at hand you need none of them."
         found.append(Notice("split_case", text))
-    found += [
-        Notice(
-            "larger_than_bed",
-            f"The {part.name} takes {length_text(part.wide_mm)} by {length_text(part.deep_mm)} and"
-            f" is {length_text(part.tall_mm)} high, more than the print bed. Take a smaller"
-            " funnel.bowl_ml or funnel.widest_throat_mm, or make it of card by its pattern.",
-        )
-        for part in parts
-        if not part.fits_bed
-    ]
     found += [
         Notice(
             "needs_supports",

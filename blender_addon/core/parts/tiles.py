@@ -18,8 +18,6 @@ from ..constants.parts import (
     KEY_WIDE_MM,
     MOST_TILES,
 )
-from ..errors import BadSettingError
-from ..units import length_text
 from .bed import bed_of
 from .naming import tile_names
 from .rounds import rectangle, upright
@@ -36,12 +34,8 @@ def board_tiles(
 ) -> list[tuple[str, manifold3d.Manifold]]:
     """Return the board, whole or in as few tiles as fit the bed, with their names.
 
-    Keys are cut upright through the board: they lock in plan, and nothing of them overhangs.
-
-    Raises
-    ------
-    BadSettingError
-        If no split helps.
+    Keys are cut upright through the board: they lock in plan, and nothing of them overhangs. Where
+    no split helps it stays whole, and is sawn of wood.
     """
     plan, bed = board.project(), bed_of(settings)
     levels = [board.slice(z) for z in KEY_LEVELS_MM]
@@ -56,12 +50,7 @@ def board_tiles(
                 (f"base board {name}", board ^ upright(tile, low - 1.0, high + 1.0))
                 for name, tile in zip(names, tiles, strict=True)
             ]
-    wide, deep = np.ptp(_points(plan), axis=0)
-    message = (
-        f"the base board takes {length_text(float(wide))} by {length_text(float(deep))}; not even"
-        f" {MOST_TILES} by {MOST_TILES} tiles fit the bed. Take a larger one, or saw it of wood."
-    )
-    raise BadSettingError("parts.bed_x_mm", message)
+    return [("base board", board)]
 
 
 def _is_whole(section: manifold3d.CrossSection, bed: Bed) -> bool:

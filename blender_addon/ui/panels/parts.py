@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import bpy
 
-from ...bridge.lengths import shown_size
+from ...bridge.lengths import shown_length, shown_size
 from ...core.units import volume_text
 from .. import ids
 from .drawing import StagePanel, settings_panel, words
@@ -36,6 +36,9 @@ class PartsPanel(StagePanel, bpy.types.Panel):
             row = box.row()
             row.label(text=part.name.title(), icon=ICONS.get(part.role, "DOT"))
             row.operator(ids.EXPORT_PART, text="", icon="EXPORT").part = part.name
+            if part.over_bed_mm > 0.0:
+                over = shown_length(context.scene, part.over_bed_mm)
+                words(box, context, f"{over} too large for the print bed", "ERROR")
             box.label(text=size, icon="BLANK1")
             box.label(text=f"{volume_text(part.volume_ml)}, {part.lies}", icon="BLANK1")
 

@@ -7,7 +7,6 @@ import numpy as np
 import pytest
 import trimesh
 
-from blender_addon.core.errors import BadSettingError
 from blender_addon.core.parts.settings import PartsSettings
 from blender_addon.core.parts.tiles import board_tiles
 from tests import shapes
@@ -102,11 +101,9 @@ def test_tiles_make_the_board_again_and_lock_with_the_fit():
         assert min(meets) > 10
 
 
-def test_a_board_too_large_for_any_split_is_refused():
+def test_a_board_too_large_for_any_split_stays_whole():
     plate = manifold3d.Manifold.cube((2000, 2000, 6))
-    with pytest.raises(BadSettingError, match="base board takes") as caught:
-        board_tiles(plate, PartsSettings())
-    assert caught.value.name == "parts.bed_x_mm"
+    assert board_tiles(plate, PartsSettings()) == [("base board", plate)]
 
 
 def plate_with_ribs(*ribs):

@@ -272,14 +272,10 @@ def test_clips_have_seats_and_the_cord_a_groove_that_presses_it(name):
         ("usual", {"seam": "cord", "cord_mm": 4.0}, "parts.cord_mm"),
         ("usual", {"seam": "cord", "flange_thickness_mm": 2.0}, "parts.cord_mm"),
         ("usual", {"board_mm": 3.0}, "parts.groove_mm"),
-        ("usual", {"bed_x_mm": 60.0, "bed_y_mm": 60.0}, "parts.bed_x_mm"),
-        ("mast", {"bed_z_mm": 60.0}, "parts.bed_z_mm"),
     ],
 )
 def test_what_cannot_be_made_is_refused_at_the_field_in_one_line(name, settings, field):
     case = CASES["low"]() if name == "low" else case_of("usual")
-    if name == "mast":
-        case = cased(shapes.cylinder(30, 900), inner_diameter_mm=120.0)
     if name == "flat":
         case = cased(shapes.cylinder(15, 4), at=(0, -5), riser_mm=1.0, cover_mm=3.0,
                      freeboard_mm=5.0, inner_diameter_mm=70.0)  # fmt: skip
