@@ -10,10 +10,8 @@ import numpy as np
 from . import attributes, names
 
 if TYPE_CHECKING:
-    from ..core.bubbles.paint import Paint
-    from ..core.cut.marks import Marks
+    from ..core.desk.picture import Picture
     from ..core.geometry.mesh import Mesh
-    from ..core.layout import Layout
 
 CORNER_VERTEX, SHARP_FACE = ".corner_vert", "sharp_face"
 """Blender's own names: the vertex of each corner, and which faces are shaded flat."""
@@ -69,39 +67,29 @@ def new_frame(name: str, corners: np.ndarray) -> bpy.types.Mesh:
     return data
 
 
-def mark_faces(data: bpy.types.Mesh, layout: Layout, paint: Paint, marks: Marks) -> None:
+def mark_faces(data: bpy.types.Mesh, picture: Picture) -> None:
     """Write what is known of each face as named attributes, and show its class.
 
     Parameters
     ----------
     data : bpy.types.Mesh
-        The master.
-    layout : Layout
-        Its bubbles stage and its scan say what each face is.
-    paint : Paint
-        The maker's, on the faces of the scan as given.
-    marks : Marks
-        Those of them that no cut may cross.
+        The master as it is shown.
+    picture : Picture
+        Says what each face is.
     """
-    bubbles, source = layout.bubbles, layout.scan.source_faces
-    for name, chosen in (
-        (names.PREBRUSH, bubbles.prebrush),
-        (names.COMPUTED, bubbles.computed),
-        (names.NARROW, bubbles.narrow),
-        (names.CLINGING, bubbles.clinging),
-        (names.TRAPPED, bubbles.trapped_depth_mm > 0.0),
+    for name, kind, values in (
+        (names.PREBRUSH, "BOOLEAN", picture.prebrush),
+        (names.COMPUTED, "BOOLEAN", picture.computed),
+        (names.NARROW, "BOOLEAN", picture.narrow),
+        (names.CLINGING, "BOOLEAN", picture.clinging),
+        (names.TRAPPED, "BOOLEAN", picture.depth_mm > 0.0),
+        (names.TRAPPED_DEPTH_MM, "FLOAT", picture.depth_mm),
+        (names.RUBBER_MM, "FLOAT", picture.rubber_mm),
+        (names.SOURCE_FACE, "INT", picture.source),
+        (names.PAINT, "INT", picture.paint),
+        (names.NOT_HERE, "BOOLEAN", picture.not_here),
     ):
-        attributes.write(data, name, "BOOLEAN", chosen)
-    attributes.write(data, names.TRAPPED_DEPTH_MM, "FLOAT", bubbles.trapped_depth_mm)
-    attributes.write(data, names.SOURCE_FACE, "INT", source)
-    painted = np.zeros(len(source), dtype=np.int32)
-    if len(paint.faces):
-        painted[source >= 0] = paint.faces[source[source >= 0]]
-    attributes.write(data, names.PAINT, "INT", painted)
-    barred = np.zeros(len(source), dtype=bool)
-    if len(marks.faces):
-        barred[source >= 0] = marks.faces[source[source >= 0]]
-    attributes.write(data, names.NOT_HERE, "BOOLEAN", barred)
+        attributes.write(data, name, kind, values)
     show_classes(data)
 
 

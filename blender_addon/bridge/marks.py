@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from . import attributes, names
+from . import attributes, names, scan_faces
 from .build import show_classes
 from .views import MODE
 
@@ -30,6 +30,7 @@ def mark_selected(data: bpy.types.Mesh, *, barred: bool) -> int:
         marks = attributes.read(data, names.NOT_HERE)
     marks[selected] = barred
     attributes.write(data, names.NOT_HERE, "BOOLEAN", marks)
+    scan_faces.touch(data, names.NOT_HERE, selected)
     data[MODE] = "map"
     show_classes(data)
     data.update()

@@ -50,7 +50,17 @@ COMPUTED = "riseline_computed"
 PAINT = "riseline_paint"
 SOURCE_FACE = "riseline_source_face"
 """More of them: what is to be brushed before the maker's paint, that paint, and the triangle of the
-scan that the face is, -1 where it was added."""
+scan that the face is, or the first of those that it stands for, -1 where it was added."""
+
+STANDS = "riseline_stands"
+SCAN_PAINT = "riseline_scan_paint"
+SCAN_NOT_HERE = "riseline_scan_not_here"
+"""Custom properties of the map's mesh where its faces stand for several triangles of the scan each:
+which, and the maker's paint and marks on all of those when it was made, packed."""
+
+REPAINTED = "riseline_repainted"
+REMARKED = "riseline_remarked"
+"""More attributes of such a map: faces that were painted or marked since then."""
 
 ON_BEDS = "beds"
 """Of the scene's choice where parts are shown: as they lie on the printer."""

@@ -7,13 +7,14 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..core.bubbles.paint import Paint, painted
-from ..core.desk.read import Painted
-from . import attributes, names
+from . import attributes, names, scan_faces
 from .build import show_classes
 from .show import own_objects
 
 if TYPE_CHECKING:
     import bpy
+
+    from ..core.desk.read import Painted
 
 
 def read_painted(scene: bpy.types.Scene) -> Painted | None:
@@ -21,11 +22,7 @@ def read_painted(scene: bpy.types.Scene) -> Painted | None:
     for thing in own_objects(scene):
         data = thing.data
         if thing[names.OWN] in names.MAPS and can_be_painted(thing) and names.SCAN_MARK in data:
-            source = attributes.read(data, names.SOURCE_FACE)
-            paint, barred = attributes.read(data, names.PAINT), np.zeros(len(source), dtype=bool)
-            if names.NOT_HERE in data.attributes:  # a map of an older version has none
-                barred = attributes.read(data, names.NOT_HERE)
-            return Painted(data[names.SCAN_MARK], source, paint, barred)
+            return scan_faces.painted(data)
     return None
 
 
@@ -50,8 +47,10 @@ def paint_selected(data: bpy.types.Mesh, value: int) -> int:
     selected, paint = attributes.selected_of_scan(data), attributes.read(data, names.PAINT)
     paint[selected] = value
     attributes.write(data, names.PAINT, "INT", paint)
-    by_face = Paint(paint)
-    prebrush = painted(attributes.read(data, names.COMPUTED), by_face, np.arange(len(paint)))
+    scan_faces.touch(data, names.PAINT, selected)
+    prebrush = attributes.read(data, names.PREBRUSH)
+    by_face, computed = Paint(paint), attributes.read(data, names.COMPUTED)
+    prebrush[selected] = painted(computed, by_face, np.arange(len(paint)))[selected]
     attributes.write(data, names.PREBRUSH, "BOOLEAN", prebrush)
     show_classes(data)
     data.update()

@@ -13,6 +13,7 @@ from .lengths import mm_per_unit
 if TYPE_CHECKING:
     import bpy
 
+    from ..core.desk.laid import Laid
     from ..core.layout import Layout
 
 GAP = 5.0
@@ -92,12 +93,13 @@ def _clear_of_others(
     return at
 
 
-def tipped(scene: bpy.types.Scene, layout: Layout, eye: Vector) -> Matrix:
+def tipped(scene: bpy.types.Scene, laid: Laid, eye: Vector) -> Matrix:
     """Return where, in the job frame, the master lies on its back with its underside to the eye.
 
     It hangs at the left of the case, at half its height.
     """
-    low, high = (Vector(corner) for corner in layout.case.master.bounds)
+    layout = laid.layout
+    low, high = (Vector(corner) for corner in laid.picture.mesh.bounds)
     left = eye.cross(Vector((0.0, 0.0, 1.0)))
     case_mm = layout.case.bore.reach_mm + layout.case.wall_mm
     own_mm = Vector((high.x - low.x, high.y - low.y)).length / 2.0

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import bpy
 
 from ..core.case.stream import stream_of
-from . import attributes, build, materials, names
+from . import build, materials, names, scan_faces
 from .lengths import mm_per_unit
 from .place import beside, eye_direction, tipped
 
@@ -38,15 +38,15 @@ def show(scene: bpy.types.Scene, scan: bpy.types.Object, laid: Laid) -> Matrix:
     eye, units_per_mm = eye_direction(layout), 1.0 / mm_per_unit(scene)
     place = beside(scene, scan, layout, eye)
     name = names.OBJECTS[names.MASTER_ROLE]
-    master = build.new_mesh(name, layout.case.master, units_per_mm, flat=False)
-    build.mark_faces(master, layout, laid.paint, laid.marks)
+    master = build.new_mesh(name, laid.picture.mesh, units_per_mm, flat=False)
+    build.mark_faces(master, laid.picture)
+    scan_faces.keep(master, laid.picture)
     master[names.SCAN_MARK] = laid.scan_mark
-    attributes.write(master, names.RUBBER_MM, "FLOAT", laid.rubber_mm)
     master[names.LEAST_RUBBER_MM] = layout.settings.case.least_rubber_mm
     for kind in (*names.CLASSES, *names.BANDS, names.BARRED):
         master.materials.append(materials.get(kind))
     add_object(collection, master, names.MASTER_ROLE, place)
-    add_object(collection, master, names.MAP_ROLE, place @ tipped(scene, layout, eye))
+    add_object(collection, master, names.MAP_ROLE, place @ tipped(scene, laid, eye))
     for role, name, mesh in _pieces(layout):
         data = build.new_mesh(name.title(), mesh, units_per_mm)
         data.materials.append(materials.get(materials.OF_ROLE[role]))

@@ -78,7 +78,7 @@ def test_what_the_process_finds_is_what_is_found_without_it(hand):
     np.testing.assert_array_equal(
         beside.layout.cut.ribbon.vertices, here.layout.cut.ribbon.vertices
     )
-    np.testing.assert_array_equal(beside.rubber_mm, here.rubber_mm)
+    np.testing.assert_array_equal(beside.picture.rubber_mm, here.picture.rubber_mm)
     assert not beside.layout.scan.mesh.vertices.flags.writeable
 
 

@@ -41,3 +41,15 @@ Ours."""
 SHORT_SIDE_MM = 0.02
 """Sides of a convex outline that are shorter are left out: 4 micrometres at most are lost at a
 corner, and a side without length has no direction. Ours."""
+
+CELL_ROUNDS = 12
+"""Cells that are tried for a lighter mesh: the number of triangles falls with their square, so the
+second or third is right as a rule. Ours."""
+
+ENOUGH_SHARE, AIM_SHARE = 0.75, 0.9
+"""Of the triangles that are wanted at the most: enough to stop at, and what the next cell aims at.
+Ours."""
+
+FACES_PER_CELL = 3.0
+"""Triangles of a lighter mesh for each square of a cell's side: a level or upright plane has 2, a
+slanting one up to 4. The first guess only."""

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from ..errors import RiselineError
 from ..memo import Memo
+from .picture import Pictures
 from .read import Reader
 
 if TYPE_CHECKING:
@@ -17,11 +18,12 @@ class ForgottenLayoutError(RiselineError):
 
 
 class Desk:
-    """What was read last, what the stages found, and the last layout with its token."""
+    """What was read last, what the stages found and is shown, and the last layout by its token."""
 
     def __init__(self) -> None:
         self.reader = Reader()
         self.memo = Memo()
+        self.pictures = Pictures()
         self._laid: dict[str, Layout] = {}
 
     def keep(self, token: str, layout: Layout) -> None:

@@ -102,13 +102,12 @@ class Laying:
         paint = desk.reader.paint_of(self.painted, mesh)
         marks = desk.reader.marks_of(self.painted, mesh)
         layout = lay_out(mesh, self.settings, desk.memo, watch, paint, marks)
-        middles = layout.case.master.corners.mean(axis=1)
-        rubber_mm = layout.case.bore.distances_mm(middles[:, :2])
+        picture = desk.pictures.picture_of(layout, paint, marks)
         _ = layout.looks_to  # kept with the layout, so that the window need not work it out
         leaned = pour_of(layout, *self.lean_deg) if self.lean_deg[0] > 0.0 else None
         token = uuid.uuid4().hex
         desk.keep(token, layout)
-        return Laid(token, layout, paint, marks, mark_of(mesh), rubber_mm, pour_of(layout), leaned)
+        return Laid(token, layout, picture, mark_of(mesh), pour_of(layout), leaned)
 
 
 @dataclass(frozen=True, eq=False)
