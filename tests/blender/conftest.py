@@ -9,6 +9,8 @@ import blender_addon
 from blender_addon.bridge import names, user_files
 from tests import shapes
 
+from .seeded import seed
+
 
 @pytest.fixture
 def scene(tmp_path, monkeypatch):
@@ -17,6 +19,7 @@ def scene(tmp_path, monkeypatch):
     Always unregistered afterwards: an operator that stays keeps Blender 4.5 from ending.
     """
     monkeypatch.setattr(user_files, "folder", lambda: tmp_path / "lists")
+    seed(monkeypatch)
     bpy.ops.wm.read_homefile(use_empty=True, use_factory_startup=True)
     blender_addon.register()
     stored = bpy.context.scene.riseline
