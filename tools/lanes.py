@@ -47,16 +47,24 @@ def pytest_lane(kind: str, version: str, python: Path, extra: list[str]) -> Outc
 
 def plan(
     environments: dict[str, Path], wanted: set[str], extra: list[str]
-) -> list[Callable[[], Outcome]]:
-    """Return the lanes that can run, each as a function of nothing; the quick ones first."""
-    lanes = []
+) -> list[Callable[[], list[Outcome]]]:
+    """Return the lanes that can run, each as a function of nothing, in the order to begin them.
+
+    The window's comes first, as it waits for a Blender to start and to draw and so cannot be made
+    shorter; then the quick checks; then the longer lanes before the shorter ones, lest the last
+    one runs alone.
+    """
+    lanes: list[Callable[[], list[Outcome]]] = []
+    if "window" in wanted and environments:
+        lanes.append(lambda: window_lane(next(iter(environments.values()))))
     if NEWEST in environments:
         newest = environments[NEWEST]
-        lanes += [lambda lane=lane: check(lane, newest) for lane in CHECKS if lane in wanted]
-    for kind in wanted & set(PYTEST_LANES):
+        lanes += [lambda lane=lane: [check(lane, newest)] for lane in CHECKS if lane in wanted]
+    for kind in PYTEST_LANES:
         lanes += [
-            lambda k=kind, v=version, p=python: pytest_lane(k, v, p, extra)
+            lambda k=kind, v=version, p=python: [pytest_lane(k, v, p, extra)]
             for version, python in environments.items()
+            if kind in wanted
         ]
     return lanes
 
@@ -89,12 +97,13 @@ def window_lane(python: Path) -> list[Outcome]:
         return [Outcome("window", absent=str(missing))]
 
 
-def tell(outcome: Outcome) -> Outcome:
+def tell(outcomes: list[Outcome]) -> list[Outcome]:
     """Say how a lane went, and show all it printed when it failed."""
-    if outcome.failed and outcome.log:
-        say(f"----- {outcome.lane}\n{outcome.log.rstrip()}\n-----")
-    say(table([outcome]))
-    return outcome
+    for outcome in outcomes:
+        if outcome.failed and outcome.log:
+            say(f"----- {outcome.lane}\n{outcome.log.rstrip()}\n-----")
+        say(table([outcome]))
+    return outcomes
 
 
 def run(wanted: set[str], extra: list[str]) -> int:
@@ -102,9 +111,8 @@ def run(wanted: set[str], extra: list[str]) -> int:
     began, outcomes = time.monotonic(), []
     environments = environments_of(outcomes)
     with ThreadPoolExecutor(max(1, min(2, os.cpu_count() or 1))) as pool:
-        outcomes += pool.map(lambda lane: tell(lane()), plan(environments, wanted, extra))
-    if "window" in wanted and environments:
-        outcomes += map(tell, window_lane(next(iter(environments.values()))))
+        told = pool.map(lambda lane: tell(lane()), plan(environments, wanted, extra))
+        outcomes += [outcome for lane in told for outcome in lane]
     if os.environ.get("CI") == "true":
         outcomes = [replace(one, failed=1) if one.absent else one for one in outcomes]
     print(table(outcomes))

@@ -59,9 +59,11 @@ def test_a_run_of_nothing_is_no_success():
     assert lanes.run(set(), []) == 1
 
 
-def test_each_pytest_lane_is_planned_for_each_python(machine):
+def test_the_window_begins_first_and_each_pytest_lane_runs_on_each_python(machine):
     machine.setattr(lanes, "from_junit", lambda lane, _report, _run: Outcome(lane, passed=1))
-    planned = lanes.plan({"3.13": HERE, "3.11": HERE}, {"core", "blender"}, [])
-    assert sorted(one().lane for one in planned) == [
-        "blender, Python 3.11", "blender, Python 3.13", "core, Python 3.11", "core, Python 3.13",
+    planned = lanes.plan({"3.13": HERE, "3.11": HERE}, set(lanes.EVERY_LANE), [])
+    machine.setattr(lanes, "window_lane", lambda _python: [Outcome("window"), Outcome("zip")])
+    assert [one.lane for lane in planned for one in lane()] == [
+        "window", "zip", "lint", "format", "types",
+        "core, Python 3.13", "core, Python 3.11", "blender, Python 3.13", "blender, Python 3.11",
     ]  # fmt: skip
