@@ -20,6 +20,7 @@ from ..core.fields import spec_of
 from ..core.files.whole import write_whole
 from ..core.rubber.pots import fits_of, pots_of
 from . import results, user_files
+from .both_units import shown_text
 from .properties import STAGES, as_typed, read_settings, setting_fields
 from .user_files import MATERIALS, POTS
 
@@ -228,7 +229,7 @@ def trouble_of(scene: bpy.types.Scene, stage: str) -> str:
             **{one.name: _value(getattr(group, one.name)) for one in setting_fields(stage)}
         )
     except BadSettingError as error:
-        what = str(error).removeprefix(f"Setting {error.name}: ")
+        what = shown_text(scene, str(error)).removeprefix(f"Setting {error.name}: ")
         labels = {one.name: spec_of(one).label for one in setting_fields(stage)}
         return f"{labels.get(error.name, error.name)}: {what}"
     return ""

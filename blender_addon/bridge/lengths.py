@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ..core.units import length_text
+from ..core.units import area_text, length_text
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -25,6 +25,11 @@ def mm_per_unit(scene: bpy.types.Scene) -> float:
 def shown_length(scene: bpy.types.Scene, length_mm: float) -> str:
     """Return a length in inches when the scene is set to imperial units, else in millimetres."""
     return length_text(length_mm, inches=in_inches(scene))
+
+
+def shown_area(scene: bpy.types.Scene, area_cm2: float, digits: str = ".1f") -> str:
+    """Return an area in square inches when the scene is set to imperial units, else in cm²."""
+    return area_text(area_cm2, digits, inches=in_inches(scene))
 
 
 def in_inches(scene: bpy.types.Scene) -> bool:

@@ -8,6 +8,7 @@ import bpy
 from mathutils import Matrix, Vector
 
 from ..core.job_tables import IN_SCAN_FRAME
+from .both_units import put, text_properties
 
 if TYPE_CHECKING:
     from ..core.layout import Layout
@@ -18,8 +19,8 @@ ROWS_STORED = 40
 
 def row_group() -> type[bpy.types.PropertyGroup]:
     """Return a new property group class for one warning; ``at_mm`` is in the job's frame."""
-    texts = ("stage", "code", "text")
-    properties: dict[str, Any] = {name: bpy.props.StringProperty() for name in texts}
+    properties: dict[str, Any] = {name: bpy.props.StringProperty() for name in ("stage", "code")}
+    properties |= text_properties(("text",))
     properties["has_place"] = bpy.props.BoolProperty()
     properties["at_mm"] = bpy.props.FloatVectorProperty(size=3)
     base = (bpy.types.PropertyGroup,)
@@ -31,7 +32,8 @@ def store(rows: Any, layout: Layout) -> None:
     placement = Matrix(layout.case.placement.tolist())
     for stage, notice in layout.warnings_by_stage[:ROWS_STORED]:
         row = rows.add()
-        row.stage, row.code, row.text = stage, notice.code, notice.text
+        row.stage, row.code = stage, notice.code
+        put(row, "text", notice.text)
         if notice.at_mm is not None:
             at_mm, row.has_place = Vector(notice.at_mm), True
             row.at_mm = placement @ at_mm if stage in IN_SCAN_FRAME else at_mm

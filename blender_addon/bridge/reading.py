@@ -14,6 +14,7 @@ from ..core.resin.copy import copy_of
 from ..core.resin.reading import leaning_of, still_to_fill_ml
 from ..core.rubber.weigh import batch_of
 from ..core.units import KG_M3_TO_G_ML
+from .both_units import shown_text
 from .kept import kept
 from .lengths import mm_per_unit
 from .properties import as_typed, read_settings
@@ -151,7 +152,7 @@ def answer(whole: bpy.types.PropertyGroup) -> None:
     try:
         resin = read_settings(whole.id_data, whole).resin
     except BadSettingError as error:
-        found.answer_trouble = str(error)
+        found.answer_trouble = shown_text(whole.id_data, str(error))
         return
     found.answer_ml = still_to_fill_ml(table, as_typed(whole.stands_short_mm))
     mass_g = found.answer_ml * resin.density_kg_m3 * KG_M3_TO_G_ML

@@ -13,6 +13,7 @@ import bpy
 
 from ..core.settings import as_tables
 from . import coating, leans, notices, pockets, reading, stretching
+from .both_units import put, text_properties
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
@@ -54,9 +55,10 @@ MAYBE = (
     "resin.sculpt.height_mm", "resin.sculpt.width_mm", "resin.sculpt.opening_mm",
 )  # fmt: skip
 """Numbers that a layout may not have: 0 then."""
+SENTENCES = ("case.name", "parts.hold.shopping", "parts.hold.bears")
+"""Texts that may hold lengths."""
 TEXTS = (
-    "scan.up", "case.name", "case.kind", "cut.kind", "cut.pull.word",
-    "parts.hold.shopping", "parts.hold.bears",
+    "scan.up", "case.kind", "cut.kind", "cut.pull.word",
     "rubber.budget.fits",
 )  # fmt: skip
 SIZES = ("scan.size_mm", "case.least_rubber_at_mm")
@@ -112,9 +114,7 @@ def property_name(path: str) -> str:
 def row_groups() -> dict[str, type[bpy.types.PropertyGroup]]:
     """Return a new property group class for the rows of each list."""
     plain = {
-        name: _group(
-            f"row_{name}", dict.fromkeys(numbers, _number()) | dict.fromkeys(texts, _text())
-        )
+        name: _group(f"row_{name}", dict.fromkeys(numbers, _number()) | text_properties(texts))
         for name, (_, numbers, texts) in ROWS.items()
     }
     special = {"pockets": pockets, "leans": leans, "warnings": notices}
@@ -143,6 +143,7 @@ def results_group(
     properties |= {property_name(path): _number() for path in NUMBERS + MAYBE}
     properties |= {property_name(path): bpy.props.IntProperty() for path in COUNTS}
     properties |= {property_name(path): _text() for path in TEXTS}
+    properties |= text_properties(map(property_name, SENTENCES))
     properties |= {property_name(path): bpy.props.FloatVectorProperty(size=3) for path in SIZES}
     properties |= {name: bpy.props.CollectionProperty(type=group) for name, group in rows.items()}
     properties |= reading.result_properties() | coating.result_properties()
@@ -192,8 +193,8 @@ def store(stored: bpy.types.PropertyGroup, layout: Layout, source: str, token: s
     clear(stored)
     for path in NUMBERS + COUNTS + SIZES:
         setattr(stored, property_name(path), attrgetter(path)(layout))
-    for path in TEXTS:
-        setattr(stored, property_name(path), _found(layout, path) or "")
+    for path in TEXTS + SENTENCES:
+        put(stored, property_name(path), _found(layout, path) or "")
     for path in MAYBE:
         setattr(stored, property_name(path), _found(layout, path) or 0.0)
     for name, (path, numbers, texts) in ROWS.items():
@@ -226,4 +227,8 @@ def store_rows(rows: Any, items: Iterable[Any], keys: tuple[str, ...]) -> None:
     for item in list(items)[:ROWS_STORED]:
         row = rows.add()
         for key in keys:
-            setattr(row, key, item if isinstance(item, str) else getattr(item, key))
+            value = item if isinstance(item, str) else getattr(item, key)
+            if isinstance(value, str):
+                put(row, key, value)
+            else:
+                setattr(row, key, value)

@@ -6,6 +6,7 @@ import dataclasses
 import re
 
 from ..core.fields import spec_of
+from ..core.sentences import in_unit
 from .properties import STAGES
 
 _LABELS = {
@@ -17,7 +18,7 @@ _KEY = re.compile(r"\b[a-z]+\.[a-z_0-9]+\b")
 _TOLD = re.compile(r"Setting ([a-z]+\.[a-z_0-9]+): (.+)", re.DOTALL)
 
 
-def worded(text: str) -> str:
+def worded(text: str, *, inches: bool = False) -> str:
     """Return a text in which settings bear their labels, and say in which panel they stand.
 
     Examples
@@ -27,7 +28,8 @@ def worded(text: str) -> str:
     >>> worded("Written to parts.stl")
     'Written to parts.stl'
     """
-    return _KEY.sub(_label, re.sub(r"^Setting (?=[a-z]+\.)", "", text))
+    said = in_unit(text, inches=inches)
+    return _KEY.sub(_label, re.sub(r"^Setting (?=[a-z]+\.)", "", said))
 
 
 def _label(found: re.Match[str]) -> str:
@@ -35,7 +37,7 @@ def _label(found: re.Match[str]) -> str:
     return label if stage in {"", label} else f"{label} ({stage})"
 
 
-def refused_at(trouble: str) -> tuple[str, str]:
+def refused_at(trouble: str, *, inches: bool = False) -> tuple[str, str]:
     """Return which setting a refusal is about, as ``stage.name``, and the reason; or two blanks.
 
     Examples
@@ -45,7 +47,7 @@ def refused_at(trouble: str) -> tuple[str, str]:
     >>> refused_at("The scan has no faces.")
     ('', '')
     """
-    told = _TOLD.match(trouble)
+    told = _TOLD.match(in_unit(trouble, inches=inches))
     if told is None or told[1] not in _LABELS:
         return "", ""
     why = worded(told[2])

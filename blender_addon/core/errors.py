@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from typing import Any
 
+from .sentences import Sentence, marked
+
 
 def _as_raised(
     kind: type[RiselineError], args: tuple[Any, ...], told: dict[str, Any]
@@ -19,7 +21,14 @@ def _as_raised(
 
 
 class RiselineError(Exception):
-    """The root: window and command line catch this one only."""
+    """The root: window and command line catch this one only.
+
+    Its text is a ``Sentence``, so that lengths in it can be read in inches too.
+    """
+
+    def __str__(self) -> str:
+        """Return the text in millimetres, which knows how it reads in inches."""
+        return Sentence(marked(self.args[0])) if self.args else ""
 
     def __reduce__(self) -> tuple[Any, ...]:
         """Bring an error from one process to another as it was raised."""

@@ -7,6 +7,8 @@ from typing import Any
 
 import numpy as np
 
+from .sentences import Sentence, marked
+
 DECIMALS = 6
 """Places after the point: a millionth of a mm or ml is below anything that can be measured."""
 
@@ -33,7 +35,13 @@ def plain(value: object) -> Any:
     if isinstance(value, float):
         return round(value, DECIMALS) + 0.0 if math.isfinite(value) else None
     if isinstance(value, str):
-        return value.encode("utf-8", "replace").decode()  # names of files may hold stray bytes
+        return _readable(value)
     if value is None or isinstance(value, bool | int):
         return value
     raise TypeError(f"{type(value).__name__} is no plain data")
+
+
+def _readable(text: str) -> str:
+    """Return a text without the stray bytes that names of files may hold; a sentence stays one."""
+    clean = marked(text).encode("utf-8", "replace").decode()
+    return Sentence(clean) if isinstance(text, Sentence) else clean

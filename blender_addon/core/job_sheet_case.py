@@ -27,7 +27,8 @@ CLOSES = {"sealed": "shut all round", "under foot": "shut by the board"}
 def case_blocks(job: Job, said: Said) -> list[Block]:
     """Return how case, board and piece come together, and what must hold."""
     case = job["case"]
-    name = case["name"][:1].upper() + case["name"][1:]
+    name = said.text(case["name"])
+    name = name[:1].upper() + name[1:]
     if case["kind"] == STOCK:
         made: list[Block] = [
             Tick(f"{name}: saw it off at {said.length(case['height_mm'])} along the wrap."),
@@ -65,7 +66,9 @@ def _holding(job: Job, said: Said) -> list[Block]:
     seam, base = newtons(holding["seam_n"]), newtons(holding["base_n"])
     if case["kind"] != STOCK and closing is not None:
         each = f"{len(closing['heights_mm'])} on each of {closing['seams']} seams"
-        blocks.append(Tick(f"{closing['count']} {closing['kind']} {closing['size']}: {each}."))
+        blocks.append(
+            Tick(f"{closing['count']} {closing['kind']} {said.text(closing['size'])}: {each}.")
+        )
     else:
         heights = ", ".join(said.length(one) for one in holding["band_z_mm"])
         count = len(holding["band_z_mm"])
@@ -110,14 +113,14 @@ def brush_blocks(
 ) -> list[Block]:
     """Return the brush map, and the pockets to brush in their order."""
     bubbles = job["bubbles"]
-    area, mass = bubbles["prebrush_area_cm2"], said.mass(bubbles["prebrush_g"])
+    area, mass = said.area(bubbles["prebrush_area_cm2"], ".0f"), said.mass(bubbles["prebrush_g"])
     large = tuple(brush_figure(one) for one in seen[:2])
     small = tuple(brush_figure(one, SMALL_FIGURE_MM) for one in seen[2:])
     blocks: list[Block] = [
-        Tick(f"Brush {area:.0f} cm² with {mass} of rubber, the colored places, before the pour."),
+        Tick(f"Brush {area} with {mass} of rubber, the colored places, before the pour."),
         Side(large),
         Side(small),
-        legend_figure(areas_cm2, SHEET_WIDE_MM),
+        legend_figure(areas_cm2, SHEET_WIDE_MM, inches=said.inches),
     ]
     rows = tuple(
         (

@@ -180,7 +180,7 @@ def _webs(cut: dict[str, Any], said: Said) -> list[Block]:
     rows = tuple(
         (
             str(number),
-            f"{one['area_cm2']:.1f} cm²",
+            said.area(one["area_cm2"]),
             said.length(one["width_mm"]),
             said.length(one["at_mm"][2]),
         )

@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from .rubber.pots import TOO_LARGE
+from .sentences import in_unit
 from .sheet.blocks import Heed, Words
-from .units import length_text, mass_text, pressure_text, time_text, volume_text
+from .units import area_text, length_text, mass_text, pressure_text, time_text, volume_text
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -31,9 +32,18 @@ class Said:
         """
         return UNKNOWN if length_mm is None else length_text(length_mm, inches=self.inches)
 
+    def text(self, text: str) -> str:
+        """Return a text that may hold lengths."""
+        return in_unit(text, inches=self.inches)
+
+    def area(self, area_cm2: float | None, digits: str = ".1f") -> str:
+        """Return an area."""
+        return UNKNOWN if area_cm2 is None else area_text(area_cm2, digits, inches=self.inches)
+
     def size(self, size_mm: Sequence[float]) -> str:
-        """Return two or three lengths."""
-        return " x ".join(self.length(one) for one in size_mm)
+        """Return two or three lengths, the unit once."""
+        *others, last = [self.length(one) for one in size_mm]
+        return " x ".join([*(one.split()[0] for one in others), last])
 
     def volume(self, volume_ml: float | None) -> str:
         """Return a volume."""
@@ -109,6 +119,7 @@ def heeded(warnings: Sequence[dict[str, Any]], stages: Sequence[str], said: Said
     for one in warnings:
         if one["stage"] in stages:
             place = said.length(one["at_mm"][2]) if one.get("at_mm") else ""
-            told = not place or f"{place} above the board" in one["text"]
-            found.append(Heed(one["text"] if told else f"{one['text']} ({place} over the board)"))
+            text = said.text(one["text"])
+            told = not place or f"{place} above the board" in text
+            found.append(Heed(text if told else f"{text} ({place} over the board)"))
     return found

@@ -6,7 +6,9 @@ from typing import Any
 
 from .bubbles.lean_grid import hour_of
 from .case.case import ONE_DIAMETER
-from .units import length_text, mass_text, time_text, volume_text, weigh_text
+from .job_sheet_words import Said
+from .sheet.settings import INCHES
+from .units import mass_text, time_text, volume_text, weigh_text
 
 CAUTIONS = (
     "A plan only: data sheets, the limits tools are rated for and local rules go first.",
@@ -29,7 +31,8 @@ def summary(job: dict[str, Any], folder: str = "") -> str:
     folder : str, optional
         Where it was written.
     """
-    lines = [*_numbers(job), *_warnings(job), *(f"Caution: {one}" for one in CAUTIONS)]
+    said = Said(inches=job["settings"]["sheet"]["units"] == INCHES)
+    lines = [*_numbers(job, said), *_warnings(job, said), *(f"Caution: {one}" for one in CAUTIONS)]
     if folder:
         lines.append(f"Written: {folder} ({len(job['files'])} files, job.json first)")
     return "\n".join(lines) + "\n"
@@ -39,36 +42,36 @@ def _line(label: str, *facts: str) -> str:
     return f"{label + ':':<14}{', '.join(facts)}"
 
 
-def _numbers(job: dict[str, Any]) -> list[str]:
+def _numbers(job: dict[str, Any], said: Said) -> list[str]:
     case, funnel, cut = job["case"], job["funnel"], job["cut"]
     widest = "" if case["kind"] in ONE_DIAMETER else "widest "
     return [
-        _piece(job["scan"]),
-        *_air(job["bubbles"]),
+        _piece(job["scan"], said),
+        *_air(job["bubbles"], said),
         _line(
             "Case",
-            case["name"],
-            f"{widest}inside {_mm(case['inner_diameter_mm'])}",
-            f"height {_mm(case['height_mm'])}",
-            f"least rubber {_mm(case['least_rubber_mm'])}",
+            said.text(case["name"]),
+            f"{widest}inside {said.length(case['inner_diameter_mm'])}",
+            f"height {said.length(case['height_mm'])}",
+            f"least rubber {said.length(case['least_rubber_mm'])}",
         ),
-        *_rubber(job["rubber"]),
-        *_closings(job["rubber"]["closings"], job["bubbles"]["pockets"]),
+        *_rubber(job["rubber"], said),
+        *_closings(job["rubber"]["closings"], job["bubbles"]["pockets"], said),
         _line(
             "Channel",
-            f"{_mm(case['channel_mm'])} wide at the back",
-            f"funnel throat {_number(funnel['throat_area_cm2'], 2)} cm2",
+            f"{said.length(case['channel_mm'])} wide at the back",
+            f"funnel throat {_area(said, funnel['throat_area_cm2'], '.2f')}",
             f"bowl {_ml(funnel['bowl_ml'])}",
         ),
-        *_holding(case),
-        *_cut(cut),
-        *_copy(job["resin"]),
+        *_holding(case, said),
+        *_cut(cut, said),
+        *_copy(job["resin"], said),
         _line("Parts", _parts(job["parts"])),
-        *_closing(job["closing"]),
+        *_closing(job["closing"], said),
     ]
 
 
-def _cut(cut: dict[str, Any]) -> list[str]:
+def _cut(cut: dict[str, Any], said: Said) -> list[str]:
     """Return the cut, and both ways to open it side by side."""
     if cut["kind"] == "none":
         return [_line("Cut", "none found; the warnings say where and why")]
@@ -78,15 +81,16 @@ def _cut(cut: dict[str, Any]) -> list[str]:
         _line(
             "Cut",
             cut["kind"],
-            f"{_mm(cut['slit_length_mm'])} {where}",
+            f"{said.length(cut['slit_length_mm'])} {where}",
             f"uncut the rubber would stretch {_percent(cut['needed_stretch'])}",
             f"{_percent(cut['allowed_stretch'])} is safe",
             *([f"to open: {pull['word']} ({_number(pull['force_n'], 0)} N)"] if pull else []),
         )
     ]
     ways = [
-        f"{one['kind']} cuts {_mm(one['length_mm'])} of the piece and {_number(one['area_cm2'], 0)}"
-        f" cm2 of rubber and leaves {_percent(one['stretch'])} to stretch"
+        f"{one['kind']} cuts {said.length(one['length_mm'])} of the piece and"
+        f" {_area(said, one['area_cm2'], '.0f')} of rubber and leaves"
+        f" {_percent(one['stretch'])} to stretch"
         for one in cut["ways"]
     ]
     if pull and pull["suction_n"]:
@@ -94,27 +98,27 @@ def _cut(cut: dict[str, Any]) -> list[str]:
         lines.append(_line("To pull", "let air in at the slit first", holds))
     if lips := cut["lips"]:
         words = (
-            f"{_mm(lips['length_mm'])} each, let {_mm(lips['girth_mm'])} round pass, with the ring"
-            f" that they open, at {_percent(lips['stretch'])}"
+            f"{said.length(lips['length_mm'])} each, let {said.length(lips['girth_mm'])} round"
+            f" pass, with the ring that they open, at {_percent(lips['stretch'])}"
         )
-        alone = f"by themselves {_mm(lips['alone_mm'])} of slit would do"
+        alone = f"by themselves {said.length(lips['alone_mm'])} of slit would do"
         lines.append(_line("Its lips", words, alone))
     return lines + ([_line("Either way", *ways)] if ways else [])
 
 
-def _piece(scan: dict[str, Any]) -> str:
+def _piece(scan: dict[str, Any], said: Said) -> str:
     holes = scan["holes_closed"]
     return _line(
         "Piece",
         scan["file"],
-        " x ".join(_number(one) for one in scan["size_mm"]) + " mm",
+        said.size(scan["size_mm"]),
         _ml(scan["volume_ml"]),
         f"{scan['triangles']} triangles",
         "1 hole closed" if holes == 1 else f"{holes} holes closed",
     )
 
 
-def _air(bubbles: dict[str, Any]) -> list[str]:
+def _air(bubbles: dict[str, Any], said: Said) -> list[str]:
     pockets, lean = bubbles["pockets"], bubbles["lean"]
     places = "1 pocket" if len(pockets) == 1 else f"{len(pockets)} pockets"
     bound = max(bubbles["bound_ml"] or 0.0, 0.1)  # nobody weighs less
@@ -122,13 +126,13 @@ def _air(bubbles: dict[str, Any]) -> list[str]:
     lines = [_line("Trapped air", trapped)]
     for one in pockets[:1]:
         shut = {"sealed": "closed off", "under foot": "shut by the board"}
-        ends = shut.get(one["kind"], f"closes at {_mm(one['escape_mm'])}")
+        ends = shut.get(one["kind"], f"closes at {said.length(one['escape_mm'])}")
         lines.append(
             _line(
                 "  largest",
                 _ml(one["volume_ml"]),
-                f"{_mm(one['depth_mm'])} deep",
-                f"top at {_mm(one['ceiling_mm'])}",
+                f"{said.length(one['depth_mm'])} deep",
+                f"top at {said.length(one['ceiling_mm'])}",
                 ends,
             )
         )
@@ -137,25 +141,27 @@ def _air(bubbles: dict[str, Any]) -> list[str]:
         lines.append(
             _line("Lean", where, "the channel at 12", f"would trap {_ml(lean['trapped_ml'])}")
         )
-    area, mass = _number(bubbles["prebrush_area_cm2"]), _g(bubbles["prebrush_g"])
+    area, mass = _area(said, bubbles["prebrush_area_cm2"]), _g(bubbles["prebrush_g"])
     return [
         *lines,
-        _line("Brush first", f"{area} cm2", f"{mass} of rubber", "see pictures/below.svg"),
+        _line("Brush first", area, f"{mass} of rubber", "see pictures/below.svg"),
     ]
 
 
-def _closings(closings: list[dict[str, Any]], pockets: list[dict[str, Any]]) -> list[str]:
+def _closings(
+    closings: list[dict[str, Any]], pockets: list[dict[str, Any]], said: Said
+) -> list[str]:
     """Say where to slow down: the largest pockets, in the order in which they close."""
     told = [one for one in closings if one["pocket"] < CLOSINGS_TOLD]
     parts = [
-        f"at {_mm(one['level_z_mm'])} ({_ml(one['rubber_ml'])} poured) {volume} are shut in"
+        f"at {said.length(one['level_z_mm'])} ({_ml(one['rubber_ml'])} poured) {volume} are shut in"
         for one in told
         for volume in [_ml(pockets[one["pocket"]]["volume_ml"])]
     ]
     return [_line("Slow down", *parts)] if parts else []
 
 
-def _rubber(rubber: dict[str, Any]) -> list[str]:
+def _rubber(rubber: dict[str, Any], said: Said) -> list[str]:
     batches = rubber["batches"]
     a_g, b_g = (sum(one[key] or 0.0 for one in batches) for key in ("a_g", "b_g"))
     cups = "1 cup" if len(batches) == 1 else f"{len(batches)} cups"
@@ -170,7 +176,7 @@ def _rubber(rubber: dict[str, Any]) -> list[str]:
         _line(
             "Pour",
             f"{_s(rubber['pour_s'])} in one thin stream down the channel",
-            f"up to {_mm(rubber['level_z_mm'])}",
+            f"up to {said.length(rubber['level_z_mm'])}",
             f"pot life {_s(rubber['pot_life_s'])}",
         ),
         _line(
@@ -202,13 +208,13 @@ def _cost(amount: dict[str, Any]) -> list[str]:
     return [] if amount["cost"] is None else [f"cost {_number(amount['cost'], 2)}"]
 
 
-def _holding(case: dict[str, Any]) -> list[str]:
-    lines = case["holding"]["lines"] if case["holding"] else ()
+def _holding(case: dict[str, Any], said: Said) -> list[str]:
+    lines = [said.text(one) for one in case["holding"]["lines"]] if case["holding"] else []
     heads = ("Must hold:", *("" for _ in lines[1:]))
     return [f"{head:<14}{line}" for head, line in zip(heads, lines, strict=False)]
 
 
-def _copy(resin: dict[str, Any]) -> list[str]:
+def _copy(resin: dict[str, Any], said: Said) -> list[str]:
     fills = " + ".join(_g(one["g"]) for one in resin["fills"])
     coats = "1 coat" if len(resin["coats"]) == 1 else f"{len(resin['coats'])} coats"
     height_mm = resin["shrinkage"][-1]["size_mm"][2]
@@ -222,9 +228,9 @@ def _copy(resin: dict[str, Any]) -> list[str]:
         ),
         _line(
             "Stop line",
-            f"{_mm(resin['true_base_mm_below_rim'])} below the rim is the true base",
+            f"{said.length(resin['true_base_mm_below_rim'])} below the rim is the true base",
             f"{_g(resin['sanded_g'])} over it are sanded off",
-            f"{resin['shrinkage'][-1]['name']} {_mm(height_mm)} high",
+            f"{resin['shrinkage'][-1]['name']} {said.length(height_mm)} high",
         ),
     ]
 
@@ -238,7 +244,7 @@ def _parts(parts: list[dict[str, Any]]) -> str:
     )
 
 
-def _closing(closing: dict[str, Any] | None) -> list[str]:
+def _closing(closing: dict[str, Any] | None, said: Said) -> list[str]:
     """Return what closes the seams; nothing where it is not known."""
     if closing is None:
         return []
@@ -247,27 +253,27 @@ def _closing(closing: dict[str, Any] | None) -> list[str]:
     return [
         _line(
             "Close",
-            f"{closing['count']} {closing['kind']} {closing['size']}{long}",
+            f"{closing['count']} {closing['kind']} {said.text(closing['size'])}{long}",
             f"{each} on each of {seams} seams",
             f"up to {_number(closing['pull_each_n'], 0)} N on each",
         )
     ]
 
 
-def _warnings(job: dict[str, Any]) -> list[str]:
-    return [f"Warning: {one['text']}" for one in job["warnings"]]
+def _warnings(job: dict[str, Any], said: Said) -> list[str]:
+    return [f"Warning: {said.text(one['text'])}" for one in job["warnings"]]
 
 
 def _number(value: float | None, digits: int = 1) -> str:
     return "unknown" if value is None else f"{value:.{digits}f}"
 
 
+def _area(said: Said, area_cm2: float | None, digits: str = ".1f") -> str:
+    return said.area(area_cm2, digits).replace("\xb2", "2")  # not every terminal shows it
+
+
 def _percent(share: float | None) -> str:
     return "unknown" if share is None else f"{100.0 * share:.0f} %"
-
-
-def _mm(value: float | None) -> str:
-    return "unknown" if value is None else length_text(value)
 
 
 def _ml(value: float | None) -> str:

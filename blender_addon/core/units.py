@@ -9,17 +9,48 @@ CM2_PER_MM2 = 1e-2
 KG_M3_TO_G_ML = 1e-3
 N_MM2_PER_KPA = 1e-3
 S_PER_H = 3600.0
+CM2_PER_INCH2 = (MM_PER_INCH / 10.0) ** 2
+
+FINE_INCHES = 0.1
+"""Below this a hundredth of an inch is more than a tenth of the length. Ours."""
 
 
-def length_text(length_mm: float, *, inches: bool = False) -> str:
-    """Return a length in words, to a tenth of a millimetre or a hundredth of an inch.
+def length_text(length_mm: float, digits: str = ".1f", *, inches: bool = False) -> str:
+    """Return a length in words: a tenth of a millimetre, or a hundredth of an inch.
+
+    Parameters
+    ----------
+    length_mm : float
+    digits : str
+        How many are shown in millimetres.
+    inches : bool
+        Whether in inches: below a tenth of one in thousandths, as feeler gauges are marked.
 
     Examples
     --------
     >>> length_text(152.4), length_text(152.4, inches=True)
     ('152.4 mm', '6.00 in')
+    >>> length_text(0.1, inches=True), length_text(50.0, "g"), length_text(0.0, inches=True)
+    ('0.004 in', '50 mm', '0.00 in')
     """
-    return f"{length_mm / MM_PER_INCH:.2f} in" if inches else f"{length_mm:.1f} mm"
+    if not inches:
+        return f"{length_mm:{digits}} mm"
+    length_in = length_mm / MM_PER_INCH
+    return f"{length_in:.3f} in" if 0.0 < abs(length_in) < FINE_INCHES else f"{length_in:.2f} in"
+
+
+def area_text(area_cm2: float, digits: str = ".1f", *, inches: bool = False) -> str:
+    """Return an area in words; square inches have one place, and two below one.
+
+    Examples
+    --------
+    >>> area_text(25.8064), area_text(25.8064, inches=True), area_text(2.58064, inches=True)
+    ('25.8 cm²', '4.0 in²', '0.40 in²')
+    """
+    if not inches:
+        return f"{area_cm2:{digits}} cm²"
+    area_in2 = area_cm2 / CM2_PER_INCH2
+    return f"{area_in2:.2f} in²" if 0.0 < area_in2 < 1.0 else f"{area_in2:.1f} in²"
 
 
 def volume_text(volume_ml: float) -> str:

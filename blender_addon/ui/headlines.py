@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ..bridge.lengths import shown_length
+from ..bridge.lengths import shown_area, shown_length
 from ..core.case.case import ONE_DIAMETER, STOCK
 from ..core.units import mass_text, volume_text
 
@@ -15,7 +15,8 @@ if TYPE_CHECKING:
 def headlines(scene: bpy.types.Scene) -> tuple[tuple[str, str], ...]:
     """Return label and value of each, from what is stored with the scene."""
     found = scene.riseline.results
-    brush = f"{found.bubbles_prebrush_area_cm2:.0f} cm², {mass_text(found.bubbles_prebrush_g)}"
+    area = shown_area(scene, found.bubbles_prebrush_area_cm2, ".0f")
+    brush = f"{area}, {mass_text(found.bubbles_prebrush_g)}"
     noun = "Tube" if found.case_kind == STOCK else "Case"
     across = "Inside" if found.case_kind in ONE_DIAMETER else "Widest"
     return (

@@ -9,6 +9,7 @@ import bpy
 
 from ..bridge.background import Work
 from ..bridge.kept import kept
+from ..bridge.lengths import in_inches
 from ..bridge.worded import worded
 from ..core.errors import CancelledError, RiselineError
 from ..core.watch import Watch
@@ -124,7 +125,10 @@ class LongWork:
         """Say what was wrong; nothing was changed."""
         stopped = isinstance(error, CancelledError)
         kept.trouble = "" if stopped else str(error)
-        self.report({"INFO" if stopped else "ERROR"}, worded(str(error)))
+        self.report(
+            {"INFO" if stopped else "ERROR"},
+            worded(str(error), inches=in_inches(bpy.context.scene)),
+        )
         return {"CANCELLED"}
 
 

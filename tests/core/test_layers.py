@@ -10,7 +10,7 @@ import pytest
 PACKAGE = Path(__file__).resolve().parents[2] / "blender_addon"
 
 ORDER = (
-    "errors", "constants", "units", "arrays", "notices", "fields", "watch",
+    "constants", "units", "sentences", "errors", "arrays", "notices", "fields", "watch",
     "geometry", "files", "catalog",
     "scan", "bubbles", "case", "funnel", "cut", "rubber", "resin", "parts", "pictures", "sheet",
     "settings", "presets", "layout", "memo", "job", "pipeline", "desk",

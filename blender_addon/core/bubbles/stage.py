@@ -12,6 +12,7 @@ from ..constants.bubbles import (
 )
 from ..geometry.solid import area_cm2
 from ..notices import Notice
+from ..sentences import a_length
 from ..units import volume_text
 from .bodies import bodies_of
 from .brush import coat_g
@@ -104,7 +105,7 @@ def _warnings(air: Air, doubt: Doubt, ways: NarrowWays) -> tuple[Notice, ...]:
     if ways.at_mm is not None:
         text = (
             f"{volume_text(ways.largest_ml)} of air in one place hang on a way out narrower than "
-            f"{ways.width_mm:.1f} mm, or on surfaces that touch: it may leave there or stay. "
+            f"{a_length(ways.width_mm)}, or on surfaces that touch: it may leave there or stay. "
             "Brush the place behind it."
         )
         found.append(Notice("narrow_way", text, ways.at_mm))

@@ -17,7 +17,7 @@ from ..constants.case import (
 from ..constants.common import GRAVITY_M_S2
 from ..errors import BadSettingError
 from ..notices import Notice
-from ..units import length_text
+from ..sentences import a_length
 from .bore import round_bore
 from .case import AUTOMATIC, PRINTED, ROUND, STOCK, Case
 from .printed import printed_case
@@ -165,7 +165,7 @@ def _taken(
         message = f"{short} Choose Automatic or a printed case, or add a tube to your own list."
         raise BadSettingError("case.kind", message)
     if settings.kind == AUTOMATIC:
-        width = f"{_round_mm(prints):g} mm"
+        width = a_length(_round_mm(prints), "g")
         text = f"{short} Print a case {width} wide inside, or add a wider tube to your own list."
         notices.append(Notice("printed_case", text))
     return next(one for one in prints if one.kind == ROUND), tuple(notices)
@@ -180,13 +180,13 @@ def _why_not(name: str, tube: Tube | None, prints: Sequence[Case], height_mm: fl
     if tube is None:
         return f"{name} is not on the list of tubes."
     if _too_short(tube, height_mm):
-        left, high = length_text(tube.length_mm), length_text(height_mm)
+        left, high = a_length(tube.length_mm), a_length(height_mm)
         return f"of {name} {left} are left, and the case is {high} high."
     least = _round_mm(prints)
     lacking = max(least - tube.inner_diameter_mm, 0.0)
     return (
-        f"{name} is {length_text(tube.inner_diameter_mm)} wide inside, and {least:g} mm are needed:"
-        f" {length_text(lacking)} more."
+        f"{name} is {a_length(tube.inner_diameter_mm)} wide inside, and {a_length(least, 'g')} are"
+        f" needed: {a_length(lacking)} more."
     )
 
 
@@ -196,14 +196,14 @@ def _short_of(stock: Sequence[Tube], prints: Sequence[Case], height_mm: float) -
     wide = [one for one in stock if one.inner_diameter_mm >= least]
     if wide:
         longest = max(wide, key=lambda one: one.length_mm)
-        left, high = length_text(longest.length_mm), length_text(height_mm)
+        left, high = a_length(longest.length_mm), a_length(height_mm)
         return (
             f"No tube of the list that is wide enough is long enough: of {longest.name} {left} are"
             f" left, and the case is {high} high."
         )
     widest = max(stock, key=lambda one: one.inner_diameter_mm)
-    lacking = length_text(least - widest.inner_diameter_mm)
+    lacking = a_length(least - widest.inner_diameter_mm)
     return (
         f"No tube of the list is wide enough: the widest, {widest.name}, is"
-        f" {length_text(widest.inner_diameter_mm)} wide inside, {lacking} less than needed."
+        f" {a_length(widest.inner_diameter_mm)} wide inside, {lacking} less than needed."
     )

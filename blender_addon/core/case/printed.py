@@ -10,6 +10,7 @@ import numpy as np
 
 from ..constants.case import LIKELY_SPOTS, PRINTED_STEP_MM, PRINTED_WIDENINGS
 from ..constants.common import GROUND_MM
+from ..sentences import Sentence, a_length
 from .around import stand_in, swept
 from .bore import round_bore
 from .case import CONTOUR, OVAL, ROUND, Case
@@ -67,7 +68,7 @@ def _drawn_case(
             for outline, spot in itertools.islice(drawn, LIKELY_SPOTS):
                 stand, bore = stand_in(plan, outline, spot)
                 if does(stand, settings) and sector.holds(stand.back[None])[0]:
-                    name = f"{kind} case {_size_text(bore)}"
+                    name = Sentence(f"{kind} case {_size_text(bore)}")
                     return Case(name, kind, bore, settings.printed_wall_mm, stand)
         radius_mm *= _WIDER
     return None
@@ -83,7 +84,7 @@ def _narrowed(sector: Sector) -> tuple[Sector, ...]:
 
 def _size_text(bore: Bore) -> str:
     wide, deep = np.ptp(bore.outline_mm, axis=0)
-    return f"{wide:.0f} x {deep:.0f} mm"
+    return f"{a_length(wide, '.0f')} x {a_length(deep, '.0f')}"
 
 
 def _round_case(plan: Footprint, settings: CaseSettings, allowed: tuple[Sector, ...]) -> Case:
@@ -108,5 +109,5 @@ def _round_case(plan: Footprint, settings: CaseSettings, allowed: tuple[Sector, 
             low = middle + 1
             high = max(high, low)
     inner_mm = high * PRINTED_STEP_MM
-    name = f"{ROUND} case {inner_mm:g} mm"
+    name = Sentence(f"{ROUND} case {a_length(inner_mm, 'g')}")
     return Case(name, ROUND, round_bore(inner_mm), settings.printed_wall_mm, found)

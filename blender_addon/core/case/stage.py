@@ -8,7 +8,8 @@ import numpy as np
 
 from ..arrays import locked
 from ..errors import BadSettingError
-from ..units import ML_PER_MM3, length_text
+from ..sentences import a_length
+from ..units import ML_PER_MM3
 from .choose import choose
 from .footprint import footprint, used_points
 from .result import CaseChoice, CaseResult
@@ -99,8 +100,8 @@ def _refuse_riser(scan: ScanResult) -> None:
     low, high = (float(corner[2]) for corner in scan.mesh.bounds)
     if scan.riser_mm > high - low:
         message = (
-            f"the riser is {length_text(scan.riser_mm)} high, the piece on it only"
-            f" {length_text(high - low)}. Take a lower riser, or check the scan's height."
+            f"the riser is {a_length(scan.riser_mm)} high, the piece on it only"
+            f" {a_length(high - low)}. Take a lower riser, or check the scan's height."
         )
         raise BadSettingError("scan.riser_mm", message)
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from ..constants.case import HALF_BACK_DEG
 from ..notices import Notice
-from ..units import length_text
+from ..sentences import a_length, marked
 from .case import PRINTED
 from .sector import Sector
 from .stand import find_stand
@@ -31,9 +31,9 @@ def case_warnings(
         notices.append(Notice("back_at_front", text))
     if settings.cover_mm < settings.least_rubber_mm:
         text = (
-            f"Over the top of the master stand {settings.cover_mm:g} mm of rubber, less than the "
-            f"{settings.least_rubber_mm:g} mm asked of its sides. Raise the cover if the mold must "
-            "stand on that face."
+            f"Over the top of the master stand {a_length(settings.cover_mm, 'g')} of rubber, less"
+            f" than the {a_length(settings.least_rubber_mm, 'g')} asked of its sides. Raise the"
+            " cover if the mold must stand on that face."
         )
         notices.append(Notice("thin_cover", text))
     if scan.riser_mm > 0.0 and not scan.riser_outline:
@@ -41,8 +41,8 @@ def case_warnings(
         notices.append(Notice("riser_without_outline", text))
     if case.kind in PRINTED and case.wall_mm > settings.printed_wall_mm:
         text = (
-            f"The rubber bends the flat sides of this case: its wall is {length_text(case.wall_mm)}"
-            f" instead of the {length_text(settings.printed_wall_mm)} asked for."
+            f"The rubber bends the flat sides of this case: its wall is {a_length(case.wall_mm)}"
+            f" instead of the {a_length(settings.printed_wall_mm)} asked for."
         )
         notices.append(Notice("wall_raised", text))
     if notice := _narrow_tube(case, plan, settings):
@@ -63,7 +63,8 @@ def _narrow_tube(case: Case, plan: Footprint, settings: CaseSettings) -> Notice 
     if find_stand(plan, least_mm / 2.0, settings, (Sector(),)):
         return None
     text = (
-        f"{case.name} may measure only {least_mm:g} mm inside, and then leaves less than is asked. "
-        "Measure yours across, both ways, and enter it in your own list."
+        f"{marked(case.name)} may measure only {a_length(least_mm, 'g')} inside, and then"
+        " leaves less than is asked. Measure yours across, both ways, and enter it in your own"
+        " list."
     )
     return Notice("measure_tube", text)

@@ -17,7 +17,7 @@ from ..constants.cut import (
     TEETH_PITCH_MM,
 )
 from ..errors import NoWayForSlitError
-from ..units import length_text
+from ..sentences import a_length
 from .aim import aims
 from .keying import Blade
 from .lips import arcs_mm, lips_end_mm, lips_of
@@ -161,8 +161,8 @@ def _line(
     if line is None:
         place = highest_reached(ground, starts, step)
         message = (
-            f"No slit can run from the base up to {length_text(top_mm)}: every way ends at"
-            f" {length_text(place[2])}. Faces marked Not Here, the side or the start that is set,"
+            f"No slit can run from the base up to {a_length(top_mm)}: every way ends at"
+            f" {a_length(place[2])}. Faces marked Not Here, the side or the start that is set,"
             " or a gap in the surface bar it. Clear some of the marks, free side and start, or"
             " take two halves."
         )

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from ..constants.cut import HARD_PULL_N
 from ..notices import Notice
-from ..units import length_text
+from ..sentences import a_length, an_area
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -43,7 +43,7 @@ def cut_warnings(
     found = [*_kind(cut, settings), *_pull(cut), *_lips(cut), *_missed(cut)]
     found += [*_webs(cut), *_tight(cut)]
     if cut.kind == "one slit" and bare_mm is not None:
-        low, high = (length_text(z) for z in bare_mm)
+        low, high = (a_length(z) for z in bare_mm)
         text = (
             f"The rubber at the cut is too thin for teeth from {low} to {high} above the board: cut"
             " it straight there. More Rubber at the Cut, a smaller Tooth or a shorter Straight Part"
@@ -77,7 +77,7 @@ def _pull(cut: CutResult) -> Iterator[Notice]:
     other = "two halves" if cut.kind == "one slit" else "one slit"
     text = (
         f"Opening takes a pull of {pull.force_n:.0f} N, more than the {HARD_PULL_N:.0f} N that one"
-        f" person should pull: the rubber is {length_text(pull.thickness_mm)} thick where the cut"
+        f" person should pull: the rubber is {a_length(pull.thickness_mm)} thick where the cut"
         f" ends. Take a softer rubber, a case with less room round the piece, or {other}."
     )
     yield Notice("hard_to_open", text)
@@ -87,7 +87,7 @@ def _lips(cut: CutResult) -> Iterator[Notice]:
     if cut.lips is not None and _too_short(cut):
         text = (
             f"The slit's lips have to stretch by {cut.lips.stretch:.0%} to let a girth of"
-            f" {length_text(cut.lips.girth_mm)} pass, more than the safe {cut.allowed_stretch:.0%},"
+            f" {a_length(cut.lips.girth_mm)} pass, more than the safe {cut.allowed_stretch:.0%},"
             " and it cannot go on from where it ends. Take two halves, or a softer rubber."
         )
         yield Notice("lips_too_short", text, (*cut.slit_mm[-1].tolist(),))
@@ -100,7 +100,7 @@ def _too_short(cut: CutResult) -> bool:
 def _missed(cut: CutResult) -> Iterator[Notice]:
     for place in cut.missed:
         text = (
-            f"Another large part is held fast at {length_text(place.at_mm[2])} above the board:"
+            f"Another large part is held fast at {a_length(place.at_mm[2])} above the board:"
             f" its ring has to stretch by {place.needed_stretch:.0%}, and the slit does not open"
             " it. Cut a second slit there, from the base up past that place, or take two halves."
         )
@@ -112,15 +112,15 @@ def _webs(cut: CutResult) -> Iterator[Notice]:
         many = "a web" if len(cut.webs) == 1 else f"{len(cut.webs)} webs"
         text = (
             f"Rubber fills the holes through the piece: cut {many} before you pull, the largest of"
-            f" {cut.webs[0].area_cm2:.1f} cm² at {length_text(cut.webs[0].at_mm[2])} above the"
+            f" {an_area(cut.webs[0].area_cm2)} at {a_length(cut.webs[0].at_mm[2])} above the"
             " board."
         )
         yield Notice("webs", text, cut.webs[0].at_mm)
     for web in cut.webs:
         if web.thick:
             text = (
-                f"The web at {length_text(web.at_mm[2])} above the board is "
-                f"{length_text(web.width_mm)} thick: one stroke does not cut it. Open the block "
+                f"The web at {a_length(web.at_mm[2])} above the board is "
+                f"{a_length(web.width_mm)} thick: one stroke does not cut it. Open the block "
                 "first, then cut it in strokes in the plane that is drawn."
             )
             yield Notice("thick_web", text, web.at_mm)
@@ -129,7 +129,7 @@ def _webs(cut: CutResult) -> Iterator[Notice]:
 def _tight(cut: CutResult) -> Iterator[Notice]:
     for place in cut.tight:
         text = (
-            f"A small part at {length_text(place.at_mm[2])} above the board is held fast: its ring "
+            f"A small part at {a_length(place.at_mm[2])} above the board is held fast: its ring "
             f"has to stretch by {place.needed_stretch:.0%}. Nick the rubber there from inside, once"
             " the block is open."
         )

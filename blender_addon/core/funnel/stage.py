@@ -19,7 +19,8 @@ from ..constants.funnel import (
 from ..geometry.convex import centroid_mm, spread_of
 from ..geometry.hull import smallest_circle
 from ..notices import Notice
-from ..units import CM2_PER_MM2, length_text
+from ..sentences import a_length
+from ..units import CM2_PER_MM2
 from .bowl import bowl_over
 from .duct import duct_flow_mm4, equal_round_mm
 from .result import FunnelResult
@@ -100,22 +101,22 @@ def _warnings(
     off_mm = float(np.min(case.bore.distances_mm(outline)))
     if off_mm > FAR_OFF_WALL_MM:
         text = (
-            f"The throat stands {length_text(off_mm)} off the wall, for the master is in the way:"
+            f"The throat stands {a_length(off_mm)} off the wall, for the master is in the way:"
             " the stream falls free. Pour slowly, in a thin stream."
         )
         found.append(Notice("throat_off_wall", text, at))
     across_mm = min(np.ptp(outline, axis=0))
     if across_mm > WIDE_THROAT_MM:
         text = (
-            f"The throat is as wide as the channel, {length_text(float(across_mm))} and more: pour"
-            f" close to the wall, or set funnel.widest_throat_mm to {WIDE_THROAT_MM:g} mm or less"
-            " for a small funnel that leads the stream there."
+            f"The throat is as wide as the channel, {a_length(float(across_mm))} and more: pour"
+            f" close to the wall, or set funnel.widest_throat_mm to {a_length(WIDE_THROAT_MM, 'g')}"
+            " or less for a small funnel that leads the stream there."
         )
         found.append(Notice("wide_throat", text, at))
     if at[2] > case.height_mm:
         text = (
             "There is too little freeboard for the throat to dip into: the funnel only stands on"
-            " the rim. Hold it while you pour, or give case.freeboard_mm 10 mm."
+            f" the rim. Hold it while you pour, or give case.freeboard_mm {a_length(10.0, 'g')}."
         )
         found.append(Notice("no_freeboard", text, at))
     return tuple(found)

@@ -12,6 +12,7 @@ from ..constants.funnel import (
 )
 from ..errors import BadSettingError
 from ..geometry.convex import rounded
+from ..sentences import a_length
 from .room import throat_room
 
 if TYPE_CHECKING:
@@ -33,8 +34,8 @@ def throat_outline(case: CaseResult, settings: FunnelSettings) -> tuple[Floats, 
     """
     if case.channel_mm < LEAST_THROAT_MM:
         message = (
-            f"the clear channel is {case.channel_mm:.1f} mm wide, and the least throat"
-            f" {LEAST_THROAT_MM:g} mm. Ask for a wider channel."
+            f"the clear channel is {a_length(case.channel_mm)} wide, and the least throat"
+            f" {a_length(LEAST_THROAT_MM, 'g')}. Ask for a wider channel."
         )
         raise BadSettingError("case.least_channel_mm", message)
     slot_mm = max(case.channel_mm, min(THROAT_SLOT_MM, THROAT_SLOT_SHARE * case.channel_mm))

@@ -22,7 +22,7 @@ from ..constants.parts import (
     SEAM_WAX_MM,
 )
 from ..errors import BadSettingError
-from ..units import length_text
+from ..sentences import a_length
 from .bed import bed_of
 from .outlines import filled, grown, swept, way_out_mm
 from .rounds import upright
@@ -47,8 +47,8 @@ def base_board(case: CaseResult, settings: PartsSettings) -> manifold3d.Manifold
     bore, foot = case.bore.outline_mm, foot_mm(case, settings)
     if foot and settings.board_mm - foot < LEAST_FLOOR_MM:
         message = (
-            f"a groove of {length_text(foot)} leaves less than {length_text(LEAST_FLOOR_MM)} of a"
-            f" board of {length_text(settings.board_mm)}. Take a thicker parts.board_mm."
+            f"a groove of {a_length(foot)} leaves less than {a_length(LEAST_FLOOR_MM)} of a"
+            f" board of {a_length(settings.board_mm)}. Take a thicker parts.board_mm."
         )
         raise BadSettingError("parts.groove_mm", message)
     middle = -(settings.board_mm + foot) / 2.0

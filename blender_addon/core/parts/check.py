@@ -13,6 +13,7 @@ from ..constants.parts import SLIVER_MM, WELD_MM
 from ..errors import OpenPartError
 from ..geometry.mesh import Mesh
 from ..geometry.solid import enclosed_volume_ml, face_areas_mm2, open_edges
+from ..sentences import a_length
 from .overhang import overhang_of
 from .result import AS_IT_STANDS, Part
 
@@ -123,10 +124,10 @@ def check_solid(name: str, mesh: Mesh) -> None:
     refuse_empty(name, mesh)
     for what, at in (_bad_edges(mesh), _slivers(mesh)):
         if len(at):
-            x, y, z = at[0]
+            place = ", ".join(a_length(one, ".2f") for one in at[0])
             message = (
                 f"Part {name!r} has {len(at)} {what}, the first at"
-                f" ({x:.2f}, {y:.2f}, {z:.2f}) mm as it lies. Change a size by 0.1 mm, then retry."
+                f" ({place}) as it lies. Change a size by {a_length(0.1)}, then retry."
             )
             raise OpenPartError(message)
     if (count := _pieces(mesh)) != 1:

@@ -18,7 +18,7 @@ from ..constants.parts import (
     LEAST_LAND_MM,
 )
 from ..errors import BadSettingError
-from ..units import length_text
+from ..sentences import a_length
 from .bolts import heights, hole_mm, washer_mm
 from .joint import groove
 from .rounds import round_outline
@@ -63,8 +63,8 @@ def refuse_flanges(case: CaseResult, wall_mm: float, settings: PartsSettings) ->
     thickest = float(np.ptp(case.bore.outline_mm, axis=0).min()) / 4.0 + case.wall_mm / 2.0
     if settings.flange_thickness_mm > thickest:
         message = (
-            f"{length_text(settings.flange_thickness_mm)} is too thick for a case of"
-            f" {length_text(case.inner_diameter_mm)} inside. Take at most {length_text(thickest)}."
+            f"{a_length(settings.flange_thickness_mm)} is too thick for a case of"
+            f" {a_length(case.inner_diameter_mm)} inside. Take at most {a_length(thickest)}."
         )
         raise BadSettingError("parts.flange_thickness_mm", message)
     if settings.closing == "bolts":
@@ -78,8 +78,8 @@ def _refuse_bolts(wall_mm: float, settings: PartsSettings) -> None:
     needed = max(washer, 2.0 * (beyond + LEAST_LAND_MM) + hole_mm(settings.bolt))
     if settings.flange_mm < needed:
         message = (
-            f"{length_text(settings.flange_mm)} is too narrow for an {settings.bolt} bolt with its"
-            f" washer: {length_text(needed)}. Take wider flanges or thinner bolts."
+            f"{a_length(settings.flange_mm)} is too narrow for an {settings.bolt} bolt with its"
+            f" washer: {a_length(needed)}. Take wider flanges or thinner bolts."
         )
         raise BadSettingError("parts.flange_mm", message)
 
@@ -99,15 +99,15 @@ def fixing_heights(
     what = f"an {settings.bolt} bolt and its washer" if bolts else "a clip"
     if high_mm - low_mm < room:
         message = (
-            f"a ring of the case has only {length_text(max(high_mm - low_mm, 0.0))} of flange, no"
-            f" room for {what} ({length_text(room)}). Take a smaller one, a taller print bed, or"
+            f"a ring of the case has only {a_length(max(high_mm - low_mm, 0.0))} of flange, no"
+            f" room for {what} ({a_length(room)}). Take a smaller one, a taller print bed, or"
             " more case.cover_mm or case.freeboard_mm."
         )
         raise BadSettingError("parts.bolt" if bolts else "parts.clip_mm", message)
     if pitch_mm < room:
         message = (
-            f"flanges of {length_text(settings.flange_thickness_mm)} would gape or break unless"
-            f" held every {length_text(pitch_mm)}, and {what} takes {length_text(room)}. Take"
+            f"flanges of {a_length(settings.flange_thickness_mm)} would gape or break unless"
+            f" held every {a_length(pitch_mm)}, and {what} takes {a_length(room)}. Take"
             " thicker or wider flanges."
         )
         raise BadSettingError("parts.flange_thickness_mm", message)

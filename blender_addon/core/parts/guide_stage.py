@@ -14,7 +14,7 @@ from ..constants.parts import GUIDE_LEAST_MM, GUIDE_MOST_SHARE
 from ..errors import BadSettingError, OpenPartError
 from ..geometry.convex import cleaned
 from ..notices import Notice
-from ..units import length_text
+from ..sentences import a_length, marked
 from .arrange import arranged
 from .bed import bed_of
 from .check import checked_part
@@ -67,7 +67,7 @@ def guide_stage(
             found += _parts(side, bore, plate, settings)
             places.append(place)
     except (BadSettingError, OpenPartError) as error:
-        return _refused(parts, str(error))
+        return _refused(parts, marked(str(error)))
     whole = (*parts.parts, *found)
     notices = [
         Notice(
@@ -122,7 +122,7 @@ def plate_of(bore: Bore, side: str, line: Floats) -> tuple[Plate, GuidePlace]:
     most = GUIDE_MOST_SHARE * girth
     if high - low + GUIDE_LEAST_MM > most:
         what = (
-            f"the line goes {length_text(high - low)} round the block, too far for a plate that is"
+            f"the line goes {a_length(high - low)} round the block, too far for a plate that is"
             " put on from the side"
         )
         raise OpenPartError(what)

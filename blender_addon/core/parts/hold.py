@@ -19,6 +19,7 @@ from ..constants.parts import (
     WASHERS_THICK_MM,
 )
 from ..constants.rubber import HOLD_FACTOR
+from ..sentences import Sentence, a_length, marked
 from ..units import N_MM2_PER_KPA
 from .flanges import fixing_heights, flange_low_mm
 
@@ -53,7 +54,7 @@ class Hold:
         return self.seams * len(self.heights_mm)
 
     @property
-    def shopping(self) -> str:
+    def shopping(self) -> Sentence:
         """What to lay out for it.
 
         Examples
@@ -65,12 +66,12 @@ class Hold:
             f"{self.count} bolts {self.size} x {self.bolt_length_mm:g}, {2 * self.count} washers,"
             f" {self.count} nuts"
             if self.kind == "bolts"
-            else f"{self.count} clips {self.size} wide"
+            else f"{self.count} clips {marked(self.size)} wide"
         )
-        return f"{what}: {len(self.heights_mm)} on each of {self.seams} seams"
+        return Sentence(f"{what}: {len(self.heights_mm)} on each of {self.seams} seams")
 
     @property
-    def bears(self) -> str:
+    def bears(self) -> Sentence:
         """What it bears while the rubber is liquid.
 
         Examples
@@ -78,9 +79,9 @@ class Hold:
         >>> Hold("bolts", "M4", 2, (20.0, 80.0, 140.0), 14.2, 0.4, 0.013, 20.0).bears
         'Each is pulled with up to 14 N; between two of them a seam opens by 0.01 mm at most'
         """
-        return (
+        return Sentence(
             f"Each is pulled with up to {self.pull_each_n:.0f} N; between two of them a seam opens"
-            f" by {max(self.opening_mm, 0.01):.2f} mm at most"
+            f" by {a_length(max(self.opening_mm, 0.01), '.2f')} at most"
         )
 
 
@@ -116,7 +117,7 @@ def hold_of(case: CaseResult, forces: Forces, split: Split, settings: PartsSetti
     bolts = settings.closing == "bolts"
     return Hold(
         kind=settings.closing,
-        size=settings.bolt if bolts else f"{settings.clip_mm:g} mm",
+        size=settings.bolt if bolts else Sentence(a_length(settings.clip_mm, "g")),
         seams=len(split.seams),
         heights_mm=tuple(at_z),
         pull_each_n=pull,

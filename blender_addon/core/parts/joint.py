@@ -16,7 +16,7 @@ from ..constants.parts import (
     TONGUE_TOP_SHARE,
 )
 from ..errors import BadSettingError
-from ..units import length_text
+from ..sentences import a_length
 from .rounds import rectangle
 
 if TYPE_CHECKING:
@@ -84,16 +84,16 @@ def groove(wall_mm: float, settings: PartsSettings) -> manifold3d.CrossSection:
         deep = (1.0 - CORD_PRESSED_SHARE) * settings.cord_mm
         if wall_mm < needed:
             message = (
-                f"a cord of {length_text(settings.cord_mm)} needs a wall of {length_text(needed)},"
-                f" and this one has {length_text(wall_mm)}. Take a thinner cord, a thicker"
+                f"a cord of {a_length(settings.cord_mm)} needs a wall of {a_length(needed)},"
+                f" and this one has {a_length(wall_mm)}. Take a thinner cord, a thicker"
                 " case.printed_wall_mm or parts.seam = tongue."
             )
             raise BadSettingError("parts.cord_mm", message)
         if deep > settings.flange_thickness_mm - LEAST_LAND_MM:
             message = (
-                f"the groove for a cord of {length_text(settings.cord_mm)} is"
-                f" {length_text(deep)} deep, too much for a flange of"
-                f" {length_text(settings.flange_thickness_mm)}. Take a thinner cord."
+                f"the groove for a cord of {a_length(settings.cord_mm)} is"
+                f" {a_length(deep)} deep, too much for a flange of"
+                f" {a_length(settings.flange_thickness_mm)}. Take a thinner cord."
             )
             raise BadSettingError("parts.cord_mm", message)
         left = (wall_mm - settings.cord_mm) / 2.0

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from ..notices import Notice
-from ..units import length_text
+from ..sentences import a_length
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -49,9 +49,9 @@ def larger_notices(parts: Sequence[Part], bed: Bed, sides: int, rings: int) -> l
 
 
 def _too_large(part: Part, bed: Bed) -> str:
-    wide, deep, tall = (length_text(one) for one in part.size_mm)
-    over = length_text(part.over_bed_mm)
-    room = " by ".join(length_text(one) for one in (bed.x_mm, bed.y_mm, bed.z_mm))
+    wide, deep, tall = (a_length(one) for one in part.size_mm)
+    over = a_length(part.over_bed_mm)
+    room = " by ".join(a_length(one) for one in (bed.x_mm, bed.y_mm, bed.z_mm))
     return (
         f"The {part.name} is {over} too large for the print bed: it takes {wide} by {deep} and is"
         f" {tall} high, and the printer has {room}"

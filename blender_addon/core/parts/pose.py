@@ -9,7 +9,7 @@ import numpy as np
 
 from ..constants.common import GROUND_MM
 from ..errors import BadSettingError
-from ..units import length_text
+from ..sentences import a_length
 from .result import UPSIDE_DOWN
 
 if TYPE_CHECKING:
@@ -37,9 +37,9 @@ def pose_of(name: str, placed: Mesh, lies: str, bed: Bed, *, must_fit: bool = Tr
     if must_fit and (turn is None or tall > bed.z_mm + GROUND_MM):
         wide, deep = (float(one) for one in (high - low)[:2])
         message = (
-            f"the {name} takes {length_text(wide)} by {length_text(deep)} and is"
-            f" {length_text(tall)} high; the printer has {length_text(bed.x_mm)} by"
-            f" {length_text(bed.y_mm)} by {length_text(bed.z_mm)}, and it cannot be split."
+            f"the {name} takes {a_length(wide)} by {a_length(deep)} and is"
+            f" {a_length(tall)} high; the printer has {a_length(bed.x_mm)} by"
+            f" {a_length(bed.y_mm)} by {a_length(bed.z_mm)}, and it cannot be split."
         )
         raise BadSettingError("parts.bed_z_mm" if turn is not None else "parts.bed_x_mm", message)
     if turn is None:

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING
 from ..catalog.sheets import EPOXY, POLYESTER
 from ..constants.resin import FILL_THICK_MM, LASTING_HEAT_C, RESIN_DIFFUSIVITY_MM2_S
 from ..notices import Notice
-from ..units import length_text, mass_text, time_text
+from ..sentences import a_length
+from ..units import mass_text, time_text
 from .fills import FillLimits
 
 if TYPE_CHECKING:
@@ -117,23 +118,23 @@ def heat_notices(heat: Heat, fills: Sequence[Fill], settings: ResinSettings) -> 
     if fills and heat.thickest_mm > common * (1.0 + 1e-6):
         worst = max(fills, key=lambda fill: fill.thick_mm)
         text = (
-            f"One fill of {mass_text(worst.g)} is {length_text(worst.deep_mm)} deep and cools as"
-            f" slowly as a layer of {length_text(worst.thick_mm)}; {settings.kind} is commonly"
-            f" poured no thicker than {length_text(common)} at a time. If no heat left it, it would"
+            f"One fill of {mass_text(worst.g)} is {a_length(worst.deep_mm)} deep and cools as"
+            f" slowly as a layer of {a_length(worst.thick_mm)}; {settings.kind} is commonly"
+            f" poured no thicker than {a_length(common)} at a time. If no heat left it, it would"
             f" reach {heat.most_c:.0f} °C, and it needs about {time_text(heat.cools_s)} to cool"
             f" below {LASTING_HEAT_C:.0f} °C."
         )
         found.append(Notice("resin_heat", text + _CARE))
     if settings.shell_mm > common:
         text = (
-            f"A shell of {length_text(settings.shell_mm)} is thicker than the {length_text(common)}"
+            f"A shell of {a_length(settings.shell_mm)} is thicker than the {a_length(common)}"
             f" that {settings.kind} is commonly poured: turn it in coats."
         )
         found.append(Notice("thick_shell", text + _CARE))
     if settings.kind in {EPOXY, POLYESTER} and not settings.deepest_fill_mm:
         text = (
             f"For {settings.kind} the largest pour of the data sheet counts, as a mass of it runs"
-            f" away: enter it as Deepest Fill. Until then {length_text(common)} are taken."
+            f" away: enter it as Deepest Fill. Until then {a_length(common)} are taken."
         )
         found.append(Notice("no_fill_limit", text))
     return tuple(found)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from ..catalog.sheets import BY_VOLUME
 from ..constants.resin import SANDING_MM
 from ..notices import Notice
-from ..units import length_text
+from ..sentences import a_length
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -139,8 +139,8 @@ def riser_notices(height_mm: float, copy: ShrinkStep, riser_mm: float) -> tuple[
     if riser_mm <= 0.0 or lost_mm + SANDING_MM <= riser_mm:
         return ()
     text = (
-        f"The copy comes out {length_text(lost_mm)} lower than the clay. A riser of"
-        f" {length_text(riser_mm)} does not make up for that and {length_text(SANDING_MM)} of"
+        f"The copy comes out {a_length(lost_mm)} lower than the clay. A riser of"
+        f" {a_length(riser_mm)} does not make up for that and {a_length(SANDING_MM)} of"
         " sanding: take a higher riser."
     )
     return (Notice("low_riser", text),)

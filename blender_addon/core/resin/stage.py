@@ -13,7 +13,8 @@ from ..constants.resin import FINE_STEP_MM, HOLLOW_LEAST_ML, OVERLAP_SHARE, SHEL
 from ..geometry.solid import enclosed_volume_ml
 from ..notices import Notice
 from ..rubber.weigh import batches_in, coarse_scale
-from ..units import KG_M3_TO_G_ML, length_text, volume_text
+from ..sentences import a_length
+from ..units import KG_M3_TO_G_ML, volume_text
 from .coat import shell_table
 from .copy import copy_of
 from .fills import fill_table, staged_fills
@@ -165,7 +166,7 @@ def _of_shape(filled: _Filled, settings: ResinSettings) -> tuple[Notice, ...]:
     found, cavity = [], filled.cavity
     if not filled.fills:
         text = (
-            f"A shell of {length_text(settings.shell_mm)} fills the whole piece: it is cast solid,"
+            f"A shell of {a_length(settings.shell_mm)} fills the whole piece: it is cast solid,"
             " in one go if that is light enough."
         )
         found.append(Notice("no_cavity", text))

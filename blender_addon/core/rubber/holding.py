@@ -15,7 +15,8 @@ from ..constants.rubber import (
     TAPE_BEARS_N_MM,
     TAPE_WIDE_MM,
 )
-from ..units import length_text, mass_text
+from ..sentences import Sentence, a_length
+from ..units import mass_text
 
 if TYPE_CHECKING:
     from .result import Forces
@@ -160,15 +161,16 @@ def holding_of(
         hollow_share=density_kg_m3 / master_kg_m3,
         leak_ml_min=leak_ml_min(OPEN_SEAM_MM, wall_mm, level_mm, density_kg_m3, viscosity_pa_s),
     )
-    lines = (*_case_lines(forces, found, printed=printed), _master_line(forces, found))
+    said = (*_case_lines(forces, found, printed=printed), _master_line(forces, found))
+    lines = tuple(map(Sentence, said))
     return Holding(**{**vars(found), "lines": lines})
 
 
 def _case_lines(forces: Forces, found: Holding, *, printed: bool) -> tuple[str, ...]:
-    heights = ", ".join(f"{z:.0f}" for z in found.band_z_mm)
+    heights = ", ".join(a_length(z, ".0f") for z in found.band_z_mm)
     tape = (
-        f"{len(found.band_z_mm)} bands of {TAPE_WIDE_MM:g} mm cloth tape right round do it, their"
-        f" middles {heights} mm above the board"
+        f"{len(found.band_z_mm)} bands of {a_length(TAPE_WIDE_MM, 'g')} cloth tape right round do"
+        f" it, their middles {heights} above the board"
     )
     how = f"bolts or clips on the flanges do it; without them {tape}" if printed else tape
     return (
@@ -183,7 +185,7 @@ def _case_lines(forces: Forces, found: Holding, *, printed: bool) -> tuple[str, 
         (
             f"Seams: each is pulled with {forces.seam_pull_n:.1f} N, most near the foot."
             f" Hold each with at least {found.seam_n:.0f} N: {how}. Wax and putty seal, they hold"
-            f" nothing; a seam open by {length_text(OPEN_SEAM_MM)} leaks {found.leak_ml_min:.2f} ml"
+            f" nothing; a seam open by {a_length(OPEN_SEAM_MM)} leaks {found.leak_ml_min:.2f} ml"
             " a minute."
         ),
     )

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING
 from ..catalog.pots import PRESSURE, pots
 from ..constants.rubber import POT_CLEARANCE_MM
 from ..notices import Notice
-from ..units import ML_PER_MM3, length_text
+from ..sentences import a_length
+from ..units import ML_PER_MM3
 from .gas import growth_under_vacuum, shrunk_bubble
 
 if TYPE_CHECKING:
@@ -135,7 +136,7 @@ def pot_notices(
     ]
     pressure = [one for one in fits if one.kind == PRESSURE]
     if pressure and all(one.fits == TOO_LARGE for one in pressure):
-        across, high = (length_text(one) for one in block_mm)
+        across, high = (a_length(one) for one in block_mm)
         text = f"The block, {across} across and {high} high, goes into none of the pressure pots."
         found.append(Notice("no_pot", text))
     return tuple(found)

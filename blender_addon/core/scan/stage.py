@@ -18,6 +18,7 @@ from ..errors import UnusableMeshError
 from ..geometry.connect import agreeing, handles, piece_of_faces, welded, without_flaps
 from ..geometry.solid import area_cm2, enclosed_volume_ml
 from ..notices import Notice
+from ..sentences import a_length
 from .holes import closed
 from .outside import outward
 from .result import Hole, ScanResult
@@ -145,8 +146,9 @@ def _scale(turned: Mesh, settings: ScanSettings) -> float:
     largest, tall = float(np.max(size)) * scale, float(size[2]) * scale
     if largest > TALLEST_MASTER_MM or largest < SMALLEST_MASTER_MM:
         message = (
-            f"The piece would be {tall:.3g} mm tall and {largest:.3g} mm at its largest, which is "
-            f"not between {SMALLEST_MASTER_MM:g} and {TALLEST_MASTER_MM:g} mm. "
+            f"The piece would be {a_length(tall, '.3g')} tall and {a_length(largest, '.3g')} at its"
+            f" largest, which is not between {a_length(SMALLEST_MASTER_MM, 'g')} and"
+            f" {a_length(TALLEST_MASTER_MM, 'g')}. "
             "Give its true height, width or depth."
         )
         raise UnusableMeshError(message)

@@ -8,6 +8,7 @@ import numpy as np
 
 from ..constants.scan import MOST_HOLES_TOLD
 from ..notices import Notice
+from ..sentences import a_length
 
 if TYPE_CHECKING:
     from ..arrays import Ints
@@ -29,7 +30,7 @@ def guesses(large: list[Hole]) -> list[Notice]:
     found = [
         Notice(
             "large_hole",
-            f"A hole {hole.across_mm:.0f} mm across was closed by a guess: look at it.",
+            f"A hole {a_length(hole.across_mm, '.0f')} across was closed by a guess: look at it.",
             hole.at_mm,
         )
         for hole in widest[:MOST_HOLES_TOLD]
@@ -37,8 +38,8 @@ def guesses(large: list[Hole]) -> list[Notice]:
     if rest := widest[MOST_HOLES_TOLD:]:
         text = (
             f"{len(large)} large holes were closed by a guess, the smaller ones "
-            f"{rest[0].across_mm:.0f} mm across and less: if that is much of the piece, scan it "
-            "again, for no number here is better than the guess."
+            f"{a_length(rest[0].across_mm, '.0f')} across and less: if that is much of the piece,"
+            " scan it again, for no number here is better than the guess."
         )
         found.append(Notice("large_hole", text, rest[0].at_mm))
     return found

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from ..constants.sheet import FIGURE_MM, LEAST_FIGURE_SHARE
 from ..pictures.classes import CLASS_COLORS
 from ..pictures.raster import srgb
+from ..units import area_text
 from .blocks import Figure
 from .drawing import Circle, Drawing, Picture, Polygon, Text, rectangle
 
@@ -42,7 +43,7 @@ def brush_figure(seen: Seen, longest_mm: float = FIGURE_MM) -> Figure:
     return Figure(drawing, seen.view.title, LEAST_FIGURE_SHARE)
 
 
-def legend_figure(areas_cm2: dict[str, float], wide_mm: float) -> Figure:
+def legend_figure(areas_cm2: dict[str, float], wide_mm: float, *, inches: bool = False) -> Figure:
     """Return the colours of the classes, with their areas."""
     shapes: list[Shape] = []
     step = wide_mm / max(len(areas_cm2), 3)
@@ -50,7 +51,7 @@ def legend_figure(areas_cm2: dict[str, float], wide_mm: float) -> Figure:
         color: Color = srgb(CLASS_COLORS[kind])
         shapes += [
             Polygon((rectangle((k * step, 0.0), (k * step + 5.0, 3.4)),), color),
-            Text((k * step + 6.2, 0.5), f"{kind} {area_cm2:.0f} cm²", 2.8),
+            Text((k * step + 6.2, 0.5), f"{kind} {area_text(area_cm2, '.0f', inches=inches)}", 2.8),
         ]
     drawing = Drawing("legend", "Colors", tuple(shapes), (0.0, -0.5), (wide_mm, 4.0))
     return Figure(

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..constants.sheet import CHECK_LINE_MM, JOIN_MARK_MM, PRINTER_EDGE_MM
+from ..units import length_text
 from .drawing import Line, Text
 from .joints import clear_of_joints
 from .page import PAPERS, Page, Placed
@@ -126,7 +127,7 @@ def bench_marks(title: str, where: str, advice: str = "") -> list[Shape]:
 def _check_lines() -> list[Shape]:
     """Return the two lines that must measure `CHECK_LINE_MM`, from one corner."""
     x, y, long = PRINTER_EDGE_MM + 2.0, PRINTER_EDGE_MM + 2.0, CHECK_LINE_MM
-    words = f"{long:g} mm"
+    words = f"{length_text(long, 'g')} = {length_text(long, inches=True)}"
     return [
         Line(np.array([[x, y], [x + long, y]]), "thin"),
         Line(np.array([[x, y], [x, y + long]]), "thin"),

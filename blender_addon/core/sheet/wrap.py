@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..constants.sheet import PAPER_MM, WRAP_FLAP_MM
+from ..sentences import in_unit
 from ..units import length_text
 from .drawing import Line, Polygon, Text, drawing_of
 from .letters import lines_of
@@ -89,6 +90,7 @@ def _words(case: CaseResult, outside: float, girth: float, *, inches: bool) -> l
         length_text(one, inches=inches)
         for one in (case.height_mm, outside, girth, girth / 2.0, math.pi * PAPER_MM)
     )
+    paper = length_text(PAPER_MM, "g", inches=inches)
     room = min(girth / 4.0 - 2.0 * ASIDE_MM, WORDS_MM)
     first = [
         f"SAW HERE: {height} over the board",
@@ -96,11 +98,11 @@ def _words(case: CaseResult, outside: float, girth: float, *, inches: bool) -> l
         "Lower edge: foot of the tube, on the board.",
     ]
     last = [
-        f"{case.name}, outside {across}",
+        f"{in_unit(case.name, inches=inches)}, outside {across}",
         f"Once round {once}, seam to seam {half}.",
         "Gray: the pour channel is behind here.",
         "Saw both seams with a thin blade: its width is lost from front to back, off the channel.",
-        f"Paper of {PAPER_MM:g} mm leaves a gap of {gap} at the front; that is right.",
+        f"Paper of {paper} leaves a gap of {gap} at the front; that is right.",
     ]
     shapes: list[Shape] = []
     # at either end of the wrap: no sheet is so narrow that a joint runs there

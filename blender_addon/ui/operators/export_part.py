@@ -8,6 +8,7 @@ import bpy
 from bpy_extras.io_utils import ExportHelper
 
 from ...bridge import names
+from ...bridge.both_units import shown_text
 from ...bridge.part_files import export_part, part_file
 from ...core.errors import RiselineError
 from .. import ids, polls
@@ -46,7 +47,7 @@ class ExportPart(bpy.types.Operator, ExportHelper):
         try:
             export_part(context.scene, self.part, file)
         except RiselineError as error:
-            self.report({"ERROR"}, str(error))
+            self.report({"ERROR"}, shown_text(context.scene, str(error)))
             return {"CANCELLED"}
         self.report({"INFO"}, f"The {self.part} is in {file}")
         return {"FINISHED"}

@@ -5,6 +5,7 @@ from __future__ import annotations
 import bpy
 
 from ...bridge import bench
+from ...bridge.both_units import shown_text
 from ...bridge.lengths import mm_per_unit
 from ...bridge.properties import as_typed
 from ...core.catalog.pots import PRESSURE, VACUUM, Pot
@@ -63,7 +64,7 @@ class AddPot(bpy.types.Operator):
             bench.keep_pot(Pot(self.name.strip(), self.kind, *sizes))
             bench.fit_again(context.scene)
         except RiselineError as error:
-            self.report({"ERROR"}, str(error))
+            self.report({"ERROR"}, shown_text(context.scene, str(error)))
             return {"CANCELLED"}
         return {"FINISHED"}
 
@@ -81,6 +82,6 @@ class RemovePot(bpy.types.Operator):
             bench.forget_pot(self.name)
             bench.fit_again(context.scene)
         except RiselineError as error:
-            self.report({"ERROR"}, str(error))
+            self.report({"ERROR"}, shown_text(context.scene, str(error)))
             return {"CANCELLED"}
         return {"FINISHED"}

@@ -5,6 +5,7 @@ from __future__ import annotations
 import bpy
 
 from ...bridge import materials, names
+from ...bridge.lengths import shown_area
 from ...core.units import mass_text, volume_text
 from .. import ids
 from .drawing import StagePanel, fact, settings_panel
@@ -21,13 +22,14 @@ class BubblesPanel(StagePanel, bpy.types.Panel):
     def draw_results(
         self, context: bpy.types.Context, layout: bpy.types.UILayout, found: bpy.types.PropertyGroup
     ) -> None:
+        scene = context.scene
         fact(layout, "Trapped Air", volume_text(found.bubbles_trapped_ml))
         fact(layout, "Give or Take", volume_text(found.bubbles_bound_ml))
         if found.bubbles_doubt_columns:
             fact(layout, "Undecided", f"{found.bubbles_doubt_columns} columns")
-        fact(layout, "Clinging", f"{found.bubbles_clinging_area_cm2:.1f} cm²")
-        fact(layout, "Narrow", f"{found.bubbles_narrow_area_cm2:.1f} cm²")
-        fact(layout, "Brush First", f"{found.bubbles_prebrush_area_cm2:.0f} cm²")
+        fact(layout, "Clinging", shown_area(scene, found.bubbles_clinging_area_cm2))
+        fact(layout, "Narrow", shown_area(scene, found.bubbles_narrow_area_cm2))
+        fact(layout, "Brush First", shown_area(scene, found.bubbles_prebrush_area_cm2, ".0f"))
         fact(layout, "Rubber for It", mass_text(found.bubbles_prebrush_g))
         draw_pockets(layout, context, found)
         draw_level(layout, context, found)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import bpy
 
+from ...bridge.both_units import shown
 from ...bridge.lengths import shown_length
 from ...core.case.case import AUTOMATIC, ONE_DIAMETER, STOCK
 from ...core.units import mass_text
@@ -30,7 +31,7 @@ class CasePanel(StagePanel, bpy.types.Panel):
         self, context: bpy.types.Context, layout: bpy.types.UILayout, found: bpy.types.PropertyGroup
     ) -> None:
         scene = context.scene
-        words(layout, context, found.case_name, "MESH_CYLINDER")
+        words(layout, context, shown(scene, found, "case_name"), "MESH_CYLINDER")
         of_stock = found.case_kind == STOCK
         across = "Inside" if found.case_kind in ONE_DIAMETER else "Widest Inside"
         fact(layout, across, shown_length(scene, found.case_inner_diameter_mm))
@@ -68,7 +69,8 @@ def _draw_choice(
 ) -> None:
     box = layout.box().column(align=True)
     icon = "RADIOBUT_ON" if choice.taken else "RADIOBUT_OFF"
-    name = choice.name[:1].upper() + choice.name[1:]
+    name = shown(context.scene, choice, "name")
+    name = name[:1].upper() + name[1:]
     take = box.operator(ids.TAKE_CASE, text=name, icon=icon, depress=bool(choice.taken))
     take.kind, take.tube = choice.kind, choice.name
     cost = f", costs {choice.cost:.2f}" if choice.cost else ""
@@ -97,7 +99,7 @@ class CaseHoldPanel(FoundPanel, bpy.types.Panel):
         fact(layout, "Pull on Each Seam", f"{found.rubber_forces_seam_pull_n:.0f} N")
         fact(layout, "Lift on the Piece", f"{found.rubber_forces_uplift_n:.0f} N")
         for line in found.holds:
-            words(layout, context, line.text, "DOT")
+            words(layout, context, shown(context.scene, line, "text"), "DOT")
         words(layout, context, CAUTION, "ERROR")
 
 

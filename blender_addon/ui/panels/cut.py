@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import bpy
 
-from ...bridge.lengths import shown_length
+from ...bridge.lengths import shown_area, shown_length
 from ...core.units import volume_text
 from .. import ids
 from .drawing import SidebarPanel, StagePanel, draw_field, fact, settings_panel, words
@@ -70,7 +70,7 @@ def _draw_ways(
     rows = [
         ("", [one.kind.title() for one in ways]),
         ("Piece", [shown_length(scene, one.length_mm) for one in ways]),
-        ("Rubber", [f"{one.area_cm2:.0f} cm²" for one in ways]),
+        ("Rubber", [shown_area(scene, one.area_cm2, ".0f") for one in ways]),
         ("Stretch Then", [f"{one.stretch:.0%}" for one in ways]),
         ("Undercut", [volume_text(one.undercut_ml) for one in ways]),
     ]
@@ -89,7 +89,7 @@ def _draw_webs(
     layout.label(text="Webs to Cut")
     for web in found.webs:
         text = f"{shown_length(scene, web.width_mm)} wide"
-        fact(layout, f"{web.area_cm2:.1f} cm²", text)
+        fact(layout, shown_area(scene, web.area_cm2), text)
 
 
 class CutWherePanel(SidebarPanel, bpy.types.Panel):

@@ -6,7 +6,9 @@ import textwrap
 
 import bpy
 
+from ...bridge.both_units import shown
 from ...bridge.kept import kept
+from ...bridge.lengths import in_inches
 from ...bridge.outdated import outdated_stages
 from ...bridge.properties import setting_fields, shown_name
 from ...bridge.worded import refused_at, worded
@@ -116,7 +118,7 @@ def draw_warnings(layout: bpy.types.UILayout, context: bpy.types.Context, stage:
     for warning in context.scene.riseline.results.warnings:
         if warning.stage == stage:
             box = layout.box().column()
-            words(box, context, worded(warning.text), "ERROR")
+            words(box, context, worded(shown(context.scene, warning, "text")), "ERROR")
             if warning.has_place:
                 box.operator(ids.SHOW_PLACE, icon="ZOOM_IN").at_mm = warning.at_mm
 
@@ -151,7 +153,7 @@ def draw_settings(
     """
     layout.use_property_decorate = False
     column, scene = layout.column(), context.scene
-    refused, why = refused_at(kept.trouble)
+    refused, why = refused_at(kept.trouble, inches=in_inches(scene))
     for field in setting_fields(stage):
         if field.name in left_out:
             continue

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import bpy
 
-from ...bridge.lengths import shown_length
+from ...bridge.lengths import shown_area, shown_length
 from ...core.units import time_text, volume_text
 from .drawing import StagePanel, fact, settings_panel
 
@@ -19,7 +19,7 @@ class FunnelPanel(StagePanel, bpy.types.Panel):
         self, context: bpy.types.Context, layout: bpy.types.UILayout, found: bpy.types.PropertyGroup
     ) -> None:
         scene = context.scene
-        fact(layout, "Throat", f"{found.funnel_throat_area_cm2:.1f} cm²")
+        fact(layout, "Throat", shown_area(context.scene, found.funnel_throat_area_cm2))
         fact(layout, "Flows As Round", shown_length(scene, found.funnel_throat_mm))
         fact(layout, "Bowl, Across", shown_length(scene, found.funnel_bowl_mm))
         fact(layout, "Bowl Holds", volume_text(found.funnel_bowl_ml))

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import bpy
 
+from ...bridge.both_units import shown_text
 from ...bridge.kept import kept
-from ...bridge.lengths import shown_length, shown_size
+from ...bridge.lengths import in_inches, shown_length, shown_size
 from ...bridge.outdated import outdated_stages
 from ...bridge.preview import preview
 from ...bridge.sculpts import piece_of, pieces
@@ -54,7 +55,7 @@ class MoldPanel(SidebarPanel, bpy.types.Panel):
         elif kept.trouble:
             box = layout.box()
             box.alert = True
-            words(box, context, worded(kept.trouble), "ERROR")
+            words(box, context, worded(kept.trouble, inches=in_inches(context.scene)), "ERROR")
             if refused_at(kept.trouble)[0] == "case.kind":
                 take = layout.operator(ids.TAKE_CASE, text="Print a Round Case Instead")
                 take.kind = ROUND
@@ -116,7 +117,7 @@ def _draw_size(
     scene = context.scene
     size = preview.size_of(scene, scan, lambda: redraw(bpy.context))
     if size is None and preview.trouble:
-        words(column, context, preview.trouble, "ERROR")
+        words(column, context, shown_text(scene, preview.trouble), "ERROR")
         return True
     if size is None:
         column.label(text="Measuring" if context.mode == "OBJECT" else "In Edit Mode")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import bpy
 
+from ...bridge.both_units import shown
 from ...bridge.lengths import shown_length, shown_size
 from ...core.units import volume_text
 from .. import ids
@@ -27,8 +28,9 @@ class PartsPanel(StagePanel, bpy.types.Panel):
         self, context: bpy.types.Context, layout: bpy.types.UILayout, found: bpy.types.PropertyGroup
     ) -> None:
         layout.row().prop(context.scene.riseline, "parts_lie", expand=True)
-        words(layout, context, f"{found.parts_hold_shopping}.", "MOD_SCREW")
-        words(layout, context, f"{found.parts_hold_bears}.")
+        scene = context.scene
+        words(layout, context, f"{shown(scene, found, 'parts_hold_shopping')}.", "MOD_SCREW")
+        words(layout, context, f"{shown(scene, found, 'parts_hold_bears')}.")
         for part in found.parts:
             size = shown_size(context.scene, (part.wide_mm, part.deep_mm, part.tall_mm))
             box = layout.box().column(align=True)

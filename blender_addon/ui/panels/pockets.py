@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import bpy
 
-from ...bridge.lengths import shown_length
+from ...bridge.lengths import shown_area, shown_length
 from ...core.units import volume_text
 from .. import ids
 from .drawing import RowList, fact, words
@@ -53,7 +53,7 @@ def _draw_chosen(
     tried: bool,
 ) -> None:
     fact(layout, "Trapped", volume_text(pocket.volume_ml))
-    fact(layout, "Covers", f"{pocket.area_cm2:.1f} cm²")
+    fact(layout, "Covers", shown_area(context.scene, pocket.area_cm2))
     fact(layout, "Closes at", shown_length(context.scene, pocket.level_z_mm))
     fact(layout, "Rubber until Then", volume_text(pocket.rubber_ml))
     if pocket.kind != "underside":

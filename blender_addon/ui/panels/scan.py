@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import bpy
 
-from ...bridge.lengths import shown_size
+from ...bridge.lengths import shown_area, shown_size
 from ...bridge.outdated import OF_THE_PIECE
 from ...core.units import volume_text
 from .drawing import StagePanel, fact, settings_panel, words
@@ -22,7 +22,7 @@ class ScanPanel(StagePanel, bpy.types.Panel):
         size = shown_size(context.scene, found.scan_size_mm)
         layout.label(text=size, icon="EMPTY_ARROWS")
         fact(layout, "Volume", volume_text(found.scan_volume_ml))
-        fact(layout, "Surface", f"{found.scan_area_cm2:.0f} cm²")
+        fact(layout, "Surface", shown_area(context.scene, found.scan_area_cm2, ".0f"))
         fact(layout, "Up", found.scan_up)
         fact(layout, "Triangles", f"{found.scan_triangles:,}")
         fact(layout, "Open Edges", str(found.scan_open_edges))
