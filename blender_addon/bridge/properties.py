@@ -17,6 +17,7 @@ import bpy
 from ..core.fields import spec_of
 from ..core.settings import Settings
 from ..core.sheet.settings import INCHES, MILLIMETERS
+from ..core.units import CM2_PER_INCH2
 from .lengths import in_inches, mm_per_unit
 from .user_files import POTS, TUBES, path_of
 
@@ -36,9 +37,11 @@ SHOWN_UNITS = {"kg/m3": "kg/m³", "Pa*s": "Pa·s", "cm2": "cm²"}
 STAGES = {one.name: one.default_factory for one in dataclasses.fields(Settings)}
 
 
-def shown_name(field: dataclasses.Field[Any]) -> str:
-    """Return the name of the property that people see for a setting."""
+def shown_name(field: dataclasses.Field[Any], *, inches: bool = False) -> str:
+    """Return the name of the property that people see for a setting, in a metric scene or not."""
     unit = spec_of(field).unit
+    if unit == "cm2" and inches:
+        return f"{field.name.removesuffix('_cm2')}_in2"
     return field.name.removesuffix(f"_{unit}") if unit in {"mm", "deg"} else field.name
 
 
@@ -101,6 +104,8 @@ def stage_group(stage: str) -> type[bpy.types.PropertyGroup]:
             properties[shown_name(field)] = _shown_length(field)
         elif spec_of(field).unit == "deg":
             properties[shown_name(field)] = _shown_angle(field)
+        elif spec_of(field).unit == "cm2":
+            properties[shown_name(field, inches=True)] = _shown_square_inches(field)
     name = f"RISELINE_PG_{stage}"
     return type(name, (bpy.types.PropertyGroup,), {"__annotations__": properties})
 
@@ -133,6 +138,20 @@ def _shown_length(field: dataclasses.Field[Any]) -> Any:
     return _shown(field, get, put, subtype="DISTANCE", unit="LENGTH", min=0.0, precision=5)
 
 
+def _shown_square_inches(field: dataclasses.Field[Any]) -> Any:
+    """Return a new property for an area: Blender's own kind would show square millimetres."""
+
+    def get(group: bpy.types.PropertyGroup) -> float:
+        return getattr(group, field.name) / CM2_PER_INCH2
+
+    def put(group: bpy.types.PropertyGroup, value: float) -> None:
+        setattr(group, field.name, value * CM2_PER_INCH2)
+
+    spec = spec_of(field)
+    limits = {"min": spec.low / CM2_PER_INCH2, "max": spec.high / CM2_PER_INCH2}
+    return _shown(field, get, put, label=f"{spec.label} (in²)", precision=2, **limits)
+
+
 def _shown_angle(field: dataclasses.Field[Any]) -> Any:
     def get(group: bpy.types.PropertyGroup) -> float:
         return math.radians(getattr(group, field.name))
@@ -149,10 +168,11 @@ def _shown(
     field: dataclasses.Field[Any],
     get: Callable[[bpy.types.PropertyGroup], float],
     put: Callable[[bpy.types.PropertyGroup, float], None],
+    label: str = "",
     **kind: Any,
 ) -> Any:
     spec = spec_of(field)
-    words = {"name": spec.label, "description": _tool_tip(spec)}
+    words = {"name": label or spec.label, "description": _tool_tip(spec)}
     return bpy.props.FloatProperty(get=get, set=put, options=ANOTHER_FACE, **words, **kind)
 
 

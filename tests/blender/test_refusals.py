@@ -12,6 +12,7 @@ from blender_addon.bridge.properties import setting_fields, shown_name
 from blender_addon.bridge.worded import refused_at, worded
 from blender_addon.core.fields import spec_of
 from blender_addon.core.settings import Settings, as_tables
+from tests.core.readings import differs
 
 REFUSED = [
     ({"scan.height_mm": 40.0, "scan.riser_mm": 50.0}, "scan.riser_mm", "on it only 40.0 mm"),
@@ -34,6 +35,9 @@ def test_a_setting_that_cannot_be_made_is_refused_at_its_field_in_the_panels_wor
         found, why = refused_at(kept.trouble)
         assert found == field
         assert says in why
+        _, in_inches = refused_at(kept.trouble, inches=True)
+        assert differs(why, in_inches) is None
+        assert not re.search(r"\bmm\b", in_inches)
         assert not re.search(r"\b[a-z]+\.[a-z]+_[a-z_]+", worded(kept.trouble)), "no label"
         for key in asked:
             stage, name = key.split(".")

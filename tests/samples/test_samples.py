@@ -19,8 +19,11 @@ from blender_addon.core.files.read import read
 from blender_addon.core.job import job_of
 from blender_addon.core.job_summary import summary
 from blender_addon.core.pipeline import lay_out
+from blender_addon.core.sentences import in_unit
 from blender_addon.core.settings import load
+from blender_addon.core.sheet.settings import INCHES
 from blender_addon.core.watch import Watch
+from tests.core.readings import differs, readings
 
 FOLDER = Path(__file__).resolve().parents[2] / "sample_scenes"
 FILES = {
@@ -165,3 +168,20 @@ def test_the_readme_shows_what_is_printed_for_the_toadstool():
             # a step of the last digit, and what two versions of a library may differ by
             step = 10.0 ** -len(old.partition(".")[2])
             assert float(new) == pytest.approx(float(old), rel=2e-3, abs=1.01 * step), take_over
+
+
+@pytest.mark.parametrize("name", sorted(FILES))
+def test_in_inches_every_text_of_a_sample_tells_the_same_lengths_and_no_millimetre(name):
+    job = job_of(laid_out(name), FILES[name])
+    texts = [*(one["text"] for one in job["warnings"]), *job["case"]["holding"]["lines"]]
+    texts.append(job["case"]["name"])
+    assert any(readings(one) for one in texts)
+    for text in texts:
+        inches = in_unit(text, inches=True)
+        assert differs(text, inches) is None
+        assert not re.search(r"\bmm\b|cm²", inches)
+    metric = summary(job)
+    job["settings"]["sheet"]["units"] = INCHES
+    imperial = summary(job)
+    assert not re.search(r"\bmm\b|cm2", imperial)
+    assert imperial.count(" in") >= metric.count(" mm")

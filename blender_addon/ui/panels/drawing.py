@@ -153,14 +153,15 @@ def draw_settings(
     """
     layout.use_property_decorate = False
     column, scene = layout.column(), context.scene
-    refused, why = refused_at(kept.trouble, inches=in_inches(scene))
+    inches = in_inches(scene)
+    refused, why = refused_at(kept.trouble, inches=inches)
     for field in setting_fields(stage):
         if field.name in left_out:
             continue
         at_fault = refused == f"{stage}.{field.name}"
         row = column.column()
         row.alert = at_fault
-        draw_field(row, getattr(scene.riseline, stage), shown_name(field))
+        draw_field(row, getattr(scene.riseline, stage), shown_name(field, inches=inches))
         if at_fault:
             words(row, context, why, "ERROR")
 

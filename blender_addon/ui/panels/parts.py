@@ -21,7 +21,7 @@ class PartsPanel(StagePanel, bpy.types.Panel):
         row = self.layout.row()
         row.scale_y = 1.4
         row.operator(ids.EXPORT_PARTS, icon="EXPORT")
-        super().draw(context)
+        StagePanel.draw(self, context)
         self.layout.operator(ids.REMOVE_LAYOUT, icon="TRASH")
 
     def draw_results(

@@ -22,7 +22,7 @@ class SheetPanel(StagePanel, bpy.types.Panel):
         row.scale_y = 1.4
         row.operator(ids.WRITE_SHEETS, icon="FILE_TEXT")
         draw_settings(self.layout, context, "sheet", SCENE_DECIDES)
-        super().draw(context)
+        StagePanel.draw(self, context)
 
     def draw_results(
         self, context: bpy.types.Context, layout: bpy.types.UILayout, found: bpy.types.PropertyGroup
