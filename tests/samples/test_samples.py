@@ -170,15 +170,15 @@ def test_the_readme_shows_what_is_printed_for_the_toadstool():
             assert float(new) == pytest.approx(float(old), rel=2e-3, abs=1.01 * step), take_over
 
 
-@pytest.mark.parametrize("name", sorted(FILES))
-def test_in_inches_every_text_of_a_sample_tells_the_same_lengths_and_no_millimetre(name):
-    job = job_of(laid_out(name), FILES[name])
+@pytest.mark.parametrize("sample", sorted(FILES))
+def test_in_inches_every_text_of_a_sample_tells_the_same_lengths_and_no_millimetre(sample):
+    job = job_of(laid_out(sample), FILES[sample])
+    name = job["case"]["name"]
     texts = [*(one["text"] for one in job["warnings"]), *job["case"]["holding"]["lines"]]
-    texts.append(job["case"]["name"])
     assert any(readings(one) for one in texts)
-    for text in texts:
-        inches = in_unit(text, inches=True)
-        assert differs(text, inches) is None
+    for text in texts:  # a tube is called as it is sold: "pipe 8 in"
+        inches = in_unit(text, inches=True).replace(name, "")
+        assert differs(text.replace(name, ""), inches) is None
         assert not re.search(r"\bmm\b|cm²", inches)
     metric = summary(job)
     job["settings"]["sheet"]["units"] = INCHES

@@ -23,7 +23,7 @@ class Pot(Checked):
 
     name: str = text("", "Name", "what you call it")
     kind: str = choice(
-        PRESSURE, (PRESSURE, VACUUM), "Made for",
+        PRESSURE, (PRESSURE, VACUUM), "Made For",
         "a pot is rated for the one or for the other, hardly ever for both",
     )  # fmt: skip
     inner_diameter_mm: float = number(

@@ -27,7 +27,7 @@ def _part_density(part: str) -> float:
 
 def _mix_by() -> str:
     field: str = choice(
-        BY_MASS, (BY_MASS, BY_VOLUME), "Ratio by",
+        BY_MASS, (BY_MASS, BY_VOLUME), "Ratio By",
         "whether the data sheet gives the parts by weight or by volume",
     )  # fmt: skip
     return field
@@ -63,14 +63,14 @@ class RubberSheet(_Mixed):
     )  # fmt: skip
     viscosity_pa_s: float = number(
         20.0, 0.1, 200.0, "Pa*s", "Viscosity",
-        "of the mixed rubber; 1 Pa*s is 1000 cP; see its data sheet",
+        "of the mixed rubber; 1 Pa·s is 1000 cP; see its data sheet",
     )  # fmt: skip
     pot_life_min: float = number(
         30.0, 1.0, 600.0, "min", "Pot Life",
         "time from the first stir until the rubber no longer flows; see its data sheet",
     )  # fmt: skip
     demold_h: float = number(
-        16.0, 0.1, 168.0, "h", "Demold after",
+        16.0, 0.1, 168.0, "h", "Demold After",
         "time until the block may be opened; see its data sheet",
     )  # fmt: skip
     mix_by: str = _mix_by()
@@ -109,14 +109,14 @@ class ResinSheet(_Mixed):
     )  # fmt: skip
     viscosity_pa_s: float = number(
         0.1, 0.01, 100.0, "Pa*s", "Viscosity",
-        "of the mixed resin; 1 Pa*s is 1000 cP; see its data sheet",
+        "of the mixed resin; 1 Pa·s is 1000 cP; see its data sheet",
     )  # fmt: skip
     pot_life_min: float = number(
         3.0, 0.5, 600.0, "min", "Pot Life",
         "time from the first stir until the resin no longer flows; see its data sheet",
     )  # fmt: skip
     demold_h: float = number(
-        0.5, 0.05, 168.0, "h", "Demold after",
+        0.5, 0.05, 168.0, "h", "Demold After",
         "time until the copy may be taken out; see its data sheet",
     )  # fmt: skip
     mix_by: str = _mix_by()
@@ -135,7 +135,7 @@ class ResinSheet(_Mixed):
         "how much smaller than the mold the cured resin is; see its data sheet",
     )  # fmt: skip
     shrink_by: str = choice(
-        BY_LENGTH, (BY_LENGTH, BY_VOLUME), "Shrink by",
+        BY_LENGTH, (BY_LENGTH, BY_VOLUME), "Shrink By",
         "whether the data sheet gives the shrink in length or in volume",
     )  # fmt: skip
     rise_k: float = number(
@@ -144,8 +144,7 @@ class ResinSheet(_Mixed):
     )  # fmt: skip
     deepest_fill_mm: float = number(
         0.0, 0.0, 500.0, "mm", "Deepest Fill",
-        "largest depth of one pour on its data sheet; 0 goes by the thickness that is common for"
-        " the class, so that a narrow stem may be filled deeper",
+        "largest depth of one pour by its data sheet; 0 goes by the thickness common for its class",
     )  # fmt: skip
     price_per_kg: float = _price()
 

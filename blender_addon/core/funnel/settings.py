@@ -13,8 +13,7 @@ class FunnelSettings(Checked):
 
     clearance_mm: float = number(
         2.0, 0.3, 20.0, "mm", "Clearance",
-        "air between what hangs of the throat and the wall, and beside the channel between the"
-        " stream and the master's outline",
+        "air between the throat and the wall, and between the stream and the master",
     )  # fmt: skip
     widest_throat_mm: float = number(
         400.0, 4.0, 400.0, "mm", "Widest Throat",

@@ -37,7 +37,7 @@ class ResinSettings(ResinSheet):
     )  # fmt: skip
     mix_min: float = number(
         1.0, 0.0, 60.0, "min", "Mixing",
-        "goes off the pot life",
+        "from the first stir on; goes off the pot life",
     )  # fmt: skip
     room_c: float = number(
         20.0, 0.0, 45.0, "°C", "Room",
@@ -52,7 +52,7 @@ class ResinSettings(ResinSheet):
         "how far the upturned mold leans while it is filled; 0 stands level",
     )  # fmt: skip
     lean_towards_deg: float = number(
-        0.0, 0.0, 360.0, "deg", "Leans to",
+        0.0, 0.0, 360.0, "deg", "Leans To",
         "the side whose rim is lowest, counter-clockwise from the scan's +x seen from above",
     )  # fmt: skip
     plaster_percent: float = number(

@@ -16,7 +16,7 @@ class ScanSettings(Checked):
 
     height_mm: float = number(
         0.0, 0.0, TALLEST_MASTER_MM, "mm", "Height",
-        "true height of the piece, base to top; 0 takes the scan's own units as millimetres",
+        "true height of the piece, base to top; 0 takes the scan's own units as millimeters",
     )  # fmt: skip
     width_mm: float = number(
         0.0, 0.0, TALLEST_MASTER_MM, "mm", "Width",

@@ -18,7 +18,7 @@ _KINDS = [
 ]
 _NAME = bpy.props.StringProperty(name="Name", description="What you call it")
 _KIND = bpy.props.EnumProperty(
-    name="Made for", description="A vessel is rated for the one or the other", items=_KINDS
+    name="Made For", description="A vessel is rated for the one or the other", items=_KINDS
 )
 _ACROSS = bpy.props.FloatProperty(
     name="Inside Diameter",

@@ -35,10 +35,10 @@ class CasePanel(StagePanel, bpy.types.Panel):
         of_stock = found.case_kind == STOCK
         across = "Inside" if found.case_kind in ONE_DIAMETER else "Widest Inside"
         fact(layout, across, shown_length(scene, found.case_inner_diameter_mm))
-        high = "Saw It to" if of_stock else "Height"
+        high = "Saw It To" if of_stock else "Height"
         fact(layout, high, shown_length(scene, found.case_height_mm))
         fact(layout, "Wall", shown_length(scene, found.case_wall_mm))
-        fact(layout, "Rubber up to", shown_length(scene, found.case_level_z_mm))
+        fact(layout, "Rubber Up To", shown_length(scene, found.case_level_z_mm))
         fact(layout, "Pour Channel", shown_length(scene, found.case_channel_mm))
         row = layout.row()
         fact(row, "Thinnest Rubber", shown_length(scene, found.case_least_rubber_mm))

@@ -20,7 +20,7 @@ class FunnelPanel(StagePanel, bpy.types.Panel):
     ) -> None:
         scene = context.scene
         fact(layout, "Throat", shown_area(context.scene, found.funnel_throat_area_cm2))
-        fact(layout, "Flows As Round", shown_length(scene, found.funnel_throat_mm))
+        fact(layout, "Flows as Round", shown_length(scene, found.funnel_throat_mm))
         fact(layout, "Bowl, Across", shown_length(scene, found.funnel_bowl_mm))
         fact(layout, "Bowl Holds", volume_text(found.funnel_bowl_ml))
         fact(layout, "Height", shown_length(scene, found.funnel_height_mm))

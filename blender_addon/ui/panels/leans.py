@@ -45,7 +45,7 @@ def draw_level(
         upright = box.operator(ids.LEAN_CASE, text="Stand Upright")
         upright.lean = 0.0
     layout.prop(scene.riseline, "rubber_level", slider=True)
-    fact(layout, "Deepest Place" if leaned else "Rubber Stands at", shown_length(
+    fact(layout, "Deepest Place" if leaned else "Rubber Stands At", shown_length(
         scene, found.shown_level_mm
     ))  # fmt: skip
     fact(layout, "Poured until Then", volume_text(found.shown_poured_ml))

@@ -36,7 +36,7 @@ def draw_pockets(
         return
     layout.separator()
     heads = layout.row()
-    for word in ("Pocket", "Depth", "Closes at", "Brushed"):
+    for word in ("Pocket", "Depth", "Closes At", "Brushed"):
         heads.label(text=word)
     lists = (found, "pockets", found, "pocket_row")
     layout.template_list(ids.POCKETS, "", *lists, rows=ROWS_SHOWN, sort_lock=True)
@@ -54,7 +54,7 @@ def _draw_chosen(
 ) -> None:
     fact(layout, "Trapped", volume_text(pocket.volume_ml))
     fact(layout, "Covers", shown_area(context.scene, pocket.area_cm2))
-    fact(layout, "Closes at", shown_length(context.scene, pocket.level_z_mm))
+    fact(layout, "Closes At", shown_length(context.scene, pocket.level_z_mm))
     fact(layout, "Rubber until Then", volume_text(pocket.rubber_ml))
     if pocket.kind != "underside":
         words(layout, context, "It has no way out: fill it with clay, or brush it full.", "ERROR")

@@ -98,7 +98,7 @@ def _draw_fills(
     if not found.fills:
         return
     layout.separator()
-    layout.label(text="Fill up to, below the Rim")
+    layout.label(text="Fill Up To, below the Rim")
     for fill in found.fills:
         to_rim = fill.to_mm_below_rim <= 0.0
         depth = "The Rim" if to_rim else shown_length(context.scene, fill.to_mm_below_rim)
@@ -106,8 +106,8 @@ def _draw_fills(
     limit = shown_length(context.scene, found.resin_heat_limit_mm)
     by_sheet = context.scene.riseline.resin.deepest_fill_mm > 0.0
     fact(layout, "Deepest Allowed" if by_sheet else "Thickest Allowed", limit)
-    fact(layout, "Cools in about", time_text(found.resin_heat_cools_s))
-    fact(layout, "Never Hotter than", f"{found.resin_heat_most_c:.0f} °C")
+    fact(layout, "Cools in About", time_text(found.resin_heat_cools_s))
+    fact(layout, "Never Hotter Than", f"{found.resin_heat_most_c:.0f} °C")
 
 
 def _draw_rim(
@@ -118,7 +118,7 @@ def _draw_rim(
     fact(layout, "Opening, Across", shown_length(scene, found.resin_opening_across_mm))
     fact(layout, "Plug", mass_text(found.resin_opening_plug_g))
     fact(layout, "True Base, below Rim", shown_length(scene, found.resin_true_base_mm_below_rim))
-    fact(layout, "Sanded off", mass_text(found.resin_sanded_g))
+    fact(layout, "Sanded Off", mass_text(found.resin_sanded_g))
 
 
 class ShrinkagePanel(SidebarPanel, bpy.types.Panel):

@@ -99,7 +99,7 @@ class PotsPanel(SidebarPanel, bpy.types.Panel):
             across = shown_length(context.scene, found.rubber_block_across_mm)
             fact(layout, "Block, Across", across)
             fact(layout, "Block, High", shown_length(context.scene, found.rubber_block_high_mm))
-            fact(layout, "Degas in a Vessel of", volume_text(found.rubber_vessel_ml))
+            fact(layout, "Vessel to Degas", volume_text(found.rubber_vessel_ml))
             fact(layout, "Air Grows", f"{found.rubber_growth:.0f} times")
         for pot in found.pots:
             _draw_pot(layout.box().column(), pot)
@@ -116,11 +116,11 @@ def _draw_pot(box: bpy.types.UILayout, pot: bpy.types.PropertyGroup) -> None:
     what = "Block" if pot.kind == PRESSURE else "Vessel"
     fact(box, f"{what} Fits", "No" if pot.fits == TOO_LARGE else pot.fits.capitalize())
     if pot.kind == PRESSURE:
-        fact(box, "Go up to", pressure_text(pot.used_kpa))
-        fact(box, "Bubbles Shrink to", f"{100.0 * pot.bubble_share:.0f} % across")
+        fact(box, "Go Up To", pressure_text(pot.used_kpa))
+        fact(box, "Bubbles Shrink To", f"{100.0 * pot.bubble_share:.0f} % across")
     else:
-        fact(box, "Go up to", vacuum_text(pot.used_kpa))
-        fact(box, "Bubbles Grow to", f"{100.0 * pot.bubble_share:.0f} % across")
+        fact(box, "Go Up To", vacuum_text(pot.used_kpa))
+        fact(box, "Bubbles Grow To", f"{100.0 * pot.bubble_share:.0f} % across")
 
 
 RubberSheetPanel = data_sheet_panel("rubber", RubberPanel.bl_idname)

@@ -24,6 +24,6 @@ class ViewsPanel(FoundPanel, bpy.types.Panel):
             grid.prop(stored, f"show_{key}", toggle=True)
         layout.operator(ids.LOOK_FROM_BELOW, icon="TRIA_UP")
         layout.prop(stored, "rubber_level", slider=True)
-        fact(layout, "Rubber Stands at", shown_length(context.scene, stored.results.shown_level_mm))
+        fact(layout, "Rubber Stands At", shown_length(context.scene, stored.results.shown_level_mm))
         fact(layout, "Poured until Then", volume_text(stored.results.shown_poured_ml))
         layout.prop(stored, "shows_numbers")
