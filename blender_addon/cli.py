@@ -11,6 +11,7 @@ import traceback
 from pathlib import Path
 from typing import IO, TYPE_CHECKING, NoReturn
 
+from .core.constants.common import UNITS_MM
 from .core.cut.patches import marks_of_patches
 from .core.errors import RiselineError
 from .core.files.read import read
@@ -121,6 +122,7 @@ def _parser() -> argparse.ArgumentParser:
     sizes = layout.add_mutually_exclusive_group()
     for name, what in MEASURES.items():
         sizes.add_argument(f"--{name}-mm", metavar=name[0].upper(), type=_length_mm, help=what)
+    sizes.add_argument("--unit", choices=UNITS_MM, help="instead, what the scan's numbers are")
     layout.add_argument("--preset", choices=PRESETS, help="settings for a size of piece")
     layout.add_argument("--up", metavar="AXIS", choices=AXES, help=f"one of {', '.join(AXES)}")
     layout.add_argument("--settings", metavar="FILE.toml", help="a table of settings a stage")
@@ -169,10 +171,11 @@ def _settings(given: argparse.Namespace) -> Settings:
         settings = load(given.settings, settings)
     scan = settings.scan
     height_mm, width_mm, depth_mm = given.height_mm, given.width_mm, given.depth_mm
-    if height_mm or width_mm or depth_mm:
+    if height_mm or width_mm or depth_mm or given.unit:
         scan = dataclasses.replace(
-            scan, height_mm=height_mm or 0.0, width_mm=width_mm or 0.0, depth_mm=depth_mm or 0.0
-        )
+            scan, height_mm=height_mm or 0.0, width_mm=width_mm or 0.0, depth_mm=depth_mm or 0.0,
+            scale=UNITS_MM[given.unit or "millimeters"],
+        )  # fmt: skip
     if given.up is not None:
         scan = dataclasses.replace(scan, up=given.up)
     return dataclasses.replace(settings, scan=scan)

@@ -22,6 +22,16 @@ def mm_per_unit(scene: bpy.types.Scene) -> float:
     return MM_PER_METRE * scene.unit_settings.scale_length
 
 
+def typed_bare(scene: bpy.types.Scene, length_mm: float) -> float | None:
+    """Return the number behind a length of a metre and more, where the scene shows metres.
+
+    Who types 152 there reads it off a ruler: it is taken for 152 mm where 152 m cannot be.
+    """
+    units, metres = scene.unit_settings, length_mm / MM_PER_METRE
+    in_metres = units.system == "METRIC" and units.length_unit in {"METERS", "ADAPTIVE"}
+    return metres if in_metres and metres >= 1.0 else None
+
+
 def shown_length(scene: bpy.types.Scene, length_mm: float) -> str:
     """Return a length in inches when the scene is set to imperial units, else in millimetres."""
     return length_text(length_mm, inches=in_inches(scene))

@@ -15,7 +15,7 @@ from .scan_mark import scan_marks
 if TYPE_CHECKING:
     import bpy
 
-OF_THE_PIECE = ("height_mm", "width_mm", "depth_mm", "up")
+OF_THE_PIECE = ("height_mm", "width_mm", "depth_mm", "scale", "up")
 """What is said of one piece only; the other settings are taken over for a new one."""
 
 PAINTED_STAGES = ("bubbles", "rubber")

@@ -32,10 +32,14 @@ SECONDS_BETWEEN_LOOKS = 0.1
 
 @dataclass(frozen=True)
 class Size:
-    """What a piece will measure once it stands: width, depth and height, and the axis up."""
+    """What a piece will measure once it stands: width, depth and height, and the axis up.
+
+    ``scan_mm`` is what it measures as it is in the scene.
+    """
 
     size_mm: tuple[float, float, float]
     up: str
+    scan_mm: tuple[float, float, float]
 
 
 class Preview:
@@ -79,7 +83,8 @@ class Preview:
         except RiselineError as error:
             self.trouble = str(error)
             return None
-        return Size((x, y, z), axis)
+        wide, deep, tall = size_mm.tolist()
+        return Size((x, y, z), axis, (wide, deep, tall))
 
     def _wait(self, redraw: Callable[[], None]) -> float | None:
         if self._found is not None and not self._found.done():

@@ -18,7 +18,7 @@ from ..core.fields import spec_of
 from ..core.settings import Settings
 from ..core.sheet.settings import INCHES, MILLIMETERS
 from ..core.units import CM2_PER_INCH2
-from .lengths import in_inches, mm_per_unit
+from .lengths import in_inches, mm_per_unit, typed_bare
 from .user_files import POTS, TUBES, path_of
 
 if TYPE_CHECKING:
@@ -133,7 +133,10 @@ def _shown_length(field: dataclasses.Field[Any]) -> Any:
         return getattr(group, field.name) / mm_per_unit(group.id_data)
 
     def put(group: bpy.types.PropertyGroup, value: float) -> None:
-        setattr(group, field.name, value * mm_per_unit(group.id_data))
+        value_mm, spec = value * mm_per_unit(group.id_data), spec_of(field)
+        bare = typed_bare(group.id_data, value_mm)
+        meant = bare is not None and value_mm > spec.high and spec.low <= bare <= spec.high
+        setattr(group, field.name, bare if meant else value_mm)
 
     return _shown(field, get, put, subtype="DISTANCE", unit="LENGTH", min=0.0, precision=5)
 

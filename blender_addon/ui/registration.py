@@ -48,6 +48,7 @@ from .operators.show_place import ShowPlace
 from .operators.stand_on_faces import StandOnFaces
 from .operators.take_case import TakeCase
 from .operators.take_off_map import TakeOffMap
+from .operators.take_unit import TakeUnit
 from .operators.tubes import AddTube, ExportTubes, ImportTubes, RemoveTube
 from .operators.use_preset import UsePreset
 from .operators.work_on import WorkOn
@@ -78,8 +79,8 @@ CLASSES = (
     PickRubber, PickResin, KeepMaterial, ForgetMaterial, ImportMaterials, ExportMaterials, AddPot,
     RemovePot,
     ReadScan, ImportScan, DropScan, LayOut, ExportParts, WriteSheets, WriteFolder, RemoveLayout,
-    ShowInches, ShowMillimeters, ExportPart, NextStop, LookFromBelow, UsePreset, OpenSample,
-    StandOnFaces, ShowPlace, OpenHelp, ResetStage, WorkOn,
+    ShowInches, ShowMillimeters, TakeUnit, ExportPart, NextStop, LookFromBelow, UsePreset,
+    OpenSample, StandOnFaces, ShowPlace, OpenHelp, ResetStage, WorkOn,
     MarkNotHere, ClearNotHere, SetSlitStart, WriteCommandFiles,
     AddToMap, TakeOffMap, ClearPaint, menus.MoldMenu, menus.PiecesMenu, PocketList,
     LeanCase, LeanList,

@@ -22,6 +22,8 @@ if TYPE_CHECKING:
 AROUND = 1.35
 """Distance of the eye in diagonals of what is looked at: it fills most of the view."""
 
+SIGHT = 3.0
+"""How far each view must see at least, in diagonals of what is looked at: behind it too."""
 
 SECONDS_BETWEEN_TRIES, MOST_TRIES = 0.05, 40
 """For a sidebar to be drawn for the first time."""
@@ -49,6 +51,9 @@ def frame(context: bpy.types.Context, things: list[bpy.types.Object]) -> None:
     for area in _areas(context):
         view = area.spaces.active.region_3d
         view.view_location, view.view_distance = middle, AROUND * diagonal
+        # or a scan in millimeters, taken for meters, is cut off where sight ends: nothing is seen
+        space = area.spaces.active
+        space.clip_end = max(space.clip_end, SIGHT * diagonal)
         if view.view_perspective == "CAMERA":
             view.view_perspective = "PERSP"
 

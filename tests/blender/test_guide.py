@@ -55,6 +55,53 @@ def test_the_axis_and_the_turn_of_the_object_count_for_the_size(scene):
     assert _size(scene, box).size_mm[2] == pytest.approx(60.0, rel=1e-5)
 
 
+@pytest.mark.parametrize(
+    ("unit", "high", "shows"),
+    [  # what one is in millimetres: NIST SP 811, appendix B
+        ("inches", 60 * 25.4, ("IMPERIAL", "INCHES")),
+        ("millimeters", 60.0, ("METRIC", "MILLIMETERS")),
+        ("centimeters", 600.0, ("METRIC", "MILLIMETERS")),
+    ],
+)
+def test_one_click_says_what_the_numbers_of_a_scan_are_and_it_comes_out_so(
+    scene, unit, high, shows
+):
+    box = add("box", shapes.box((30, 40, 60)), units_per_mm=1.0)
+    corners = [tuple(one.co) for one in box.data.vertices]
+    scene.unit_settings.length_unit = "METERS"
+    assert bpy.ops.riseline.take_unit(unit=unit) == {"FINISHED"}
+    assert _size(scene, box).size_mm[2] == pytest.approx(high, rel=1e-5)
+    assert _size(scene, box).scan_mm[2] == pytest.approx(60000.0, rel=1e-5)
+    units = scene.unit_settings
+    assert (units.system, units.length_unit) == shows
+    scene.riseline.scan.up = "+x"  # another way up, and the numbers are still the same unit
+    assert _size(scene, box).size_mm[2] == pytest.approx(high / 2.0, rel=1e-5)
+    assert [tuple(one.co) for one in box.data.vertices] == corners
+    bpy.ops.riseline.take_unit(unit="unsaid")
+    assert _size(scene, box).size_mm[2] == pytest.approx(30000.0, rel=1e-5)
+
+
+def test_the_unit_of_one_scan_is_not_taken_over_for_the_next(scene):
+    add("box", shapes.box((30, 40, 60)), units_per_mm=1.0)
+    bpy.ops.riseline.work_on(name="box")
+    bpy.ops.riseline.take_unit(unit="inches")
+    add("other", shapes.box((30, 40, 60)))
+    bpy.ops.riseline.work_on(name="other")
+    assert scene.riseline.scan.scale == 1.0
+    bpy.ops.riseline.work_on(name="box")
+    assert scene.riseline.scan.scale == pytest.approx(0.0254)
+
+
+def test_no_scan_lies_beyond_sight_after_its_import(scene, tmp_path):
+    assert scene.riseline.piece is None
+    spaces = [a.spaces.active for a in bpy.context.window.screen.areas if a.type == "VIEW_3D"]
+    write_stl(str(tmp_path / "giant.stl"), shapes.box((700, 700, 900)))
+    assert bpy.ops.riseline.import_scan(filepath=str(tmp_path / "giant.stl")) == {"FINISHED"}
+    assert spaces
+    for space in spaces:  # from the eye to the far corner of a box seen from its middle
+        assert space.clip_end > space.region_3d.view_distance + 1334.0 / 2.0
+
+
 def test_another_measure_forgets_the_one_before(scene):
     scene.riseline.scan.height = 0.1
     scene.riseline.measured = "width"

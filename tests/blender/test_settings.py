@@ -51,9 +51,28 @@ def test_an_angle_is_shown_in_radians_and_handed_on_in_degrees(scene):
     assert read_settings(scene).bubbles.clinging_deg == pytest.approx(30.0, rel=1e-6)
 
 
-def test_a_value_beyond_its_range_stops_at_the_end_of_it(scene):
-    scene.riseline.scan.height = 50.0
-    assert read_settings(scene).scan.height_mm == 3000.0
+@pytest.mark.parametrize(
+    ("unit", "typed_m", "stored_mm"),
+    [
+        ("METERS", 152.0, 152.0),  # read off a ruler: no piece is 152 m high
+        ("METERS", 0.152, 152.0),
+        ("METERS", 2.0, 2000.0),  # two metres may be
+        ("METERS", 5000.0, 3000.0),  # neither can be
+        ("MILLIMETERS", 152.0, 3000.0),  # 152 000 typed where millimetres are shown
+    ],
+)
+def test_a_number_beyond_its_range_is_taken_for_millimetres_in_a_scene_of_metres(
+    scene, unit, typed_m, stored_mm
+):
+    scene.unit_settings.length_unit = unit
+    scene.riseline.scan.height = typed_m
+    assert read_settings(scene).scan.height_mm == pytest.approx(stored_mm)
+
+
+def test_a_size_with_its_unit_beyond_its_range_stops_at_the_end_of_it(scene):
+    scene.unit_settings.length_unit = "METERS"
+    scene.riseline.parts.flange = bpy.utils.units.to_value("METRIC", "LENGTH", "800mm")
+    assert read_settings(scene).parts.flange_mm == 60.0
 
 
 @pytest.mark.parametrize(

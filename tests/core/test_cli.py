@@ -121,6 +121,9 @@ def test_words_on_the_line_go_before_the_settings_file(told, tmp_path):
     assert told.layout("--settings", str(toml), "--width-mm", "50", "--preset", "large")[0] == 0
     scan = told.settings.scan
     assert (scan.height_mm, scan.width_mm, scan.riser_mm) == (0.0, 50.0, 8.0)
+    assert told.layout("--settings", str(toml), "--unit", "inches")[0] == 0
+    scan = told.settings.scan
+    assert (scan.height_mm, scan.scale) == (0.0, 25.4)  # NIST SP 811, appendix B
     assert told.settings.case.cover_mm == 25.0
     assert told.settings.scan.up == "+x"
     assert told.settings.case.cover_mm == 25.0
@@ -141,6 +144,10 @@ BAD = {
     "height huge": (["layout", "{scan}", "--out", "{out}", "--height-mm", "1e9"], "out of range"),
     "height nan": (["layout", "{scan}", "--out", "{out}", "--height-mm", "nan"], "'nan' is no"),
     "height inf": (["layout", "{scan}", "--out", "{out}", "--height-mm", "inf"], "'inf' is no"),
+    "two sizes": (
+        ["layout", "{scan}", "--out", "{out}", "--height-mm", "9", "--unit", "inches"],
+        "not allowed with",
+    ),
     "height text": (["layout", "{scan}", "--out", "{out}", "--height-mm", "6in"], "'6in' is no"),
     "no file": (["layout", "{scan}.lost.stl", "--out", "{out}"], "no such file"),
     "no settings": (["layout", "{scan}", "--out", "{out}", "--settings", "{out}.toml"], "settings"),

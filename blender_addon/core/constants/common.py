@@ -9,6 +9,9 @@ G_PER_KG = 1000.0
 MM_PER_INCH = 25.4
 """NIST SP 811, appendix B."""
 
+UNITS_MM = {"millimeters": 1.0, "centimeters": 10.0, "inches": MM_PER_INCH, "meters": 1000.0}
+"""Units that a scan may be in, by what one is in mm: NIST SP 811, appendix B."""
+
 KPA_PER_PSI = 6.894757
 """NIST SP 811, appendix B."""
 

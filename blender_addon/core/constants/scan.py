@@ -6,6 +6,12 @@ TALLEST_MASTER_MM = 3000.0
 SMALLEST_MASTER_MM = 2.0
 """No piece to be poured is smaller; below it the unit was mistaken. Common practice, no source."""
 
+DOUBTED_MASTER_MM = 20.0
+"""A piece smaller than this may be a scan in another unit: one is asked, not refused. Ours."""
+
+LEAST_SCALE, MOST_SCALE = 1e-6, 1e6
+"""Of a scan's numbers to millimetres: micrometres in a scene of metres, and back. Ours."""
+
 BASE_ROUGHNESS = 0.005
 """How far from its plane a scanned base may lie, as a share of the piece's diagonal. Our choice."""
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ..constants.scan import TALLEST_MASTER_MM
+from ..constants.scan import LEAST_SCALE, MOST_SCALE, TALLEST_MASTER_MM
 from ..fields import Checked, choice, number
 
 AXES = ("auto", "+x", "-x", "+y", "-y", "+z", "-z")
@@ -25,6 +25,10 @@ class ScanSettings(Checked):
     depth_mm: float = number(
         0.0, 0.0, TALLEST_MASTER_MM, "mm", "Depth",
         "true depth of the upright piece along y, where that was measured instead of its height",
+    )  # fmt: skip
+    scale: float = number(
+        1.0, LEAST_SCALE, MOST_SCALE, "", "Scale",
+        "what the scan's numbers are multiplied by where no dimension is given: 25.4 for inches",
     )  # fmt: skip
     up: str = choice(
         "auto", AXES, "Up",

@@ -28,7 +28,7 @@ def true_scale(size_mm: Floats, settings: ScanSettings) -> float:
     size_mm : ndarray, shape (3,)
         Of the upright scan, in its own unit.
     settings : ScanSettings
-        One of height, width and depth, or none: then the scan's unit is taken as mm.
+        One of height, width and depth, or none: then the scale counts, 1 for a scan in mm.
 
     Raises
     ------
@@ -40,13 +40,15 @@ def true_scale(size_mm: Floats, settings: ScanSettings) -> float:
     >>> from blender_addon.core.scan.settings import ScanSettings
     >>> true_scale(np.array([40.0, 50.0, 60.0]), ScanSettings(width_mm=20.0))
     0.5
+    >>> true_scale(np.array([4.0, 5.0, 6.0]), ScanSettings(scale=25.4))
+    25.4
     """
     given = [name for name in MEASURED if getattr(settings, name) > 0.0]
     if len(given) > 1:
         what = f"{' and '.join(given)} are given; keep the one that was measured best."
         raise BadSettingError(given[-1], what)
     if not given:
-        return 1.0
+        return settings.scale
     along_mm = float(size_mm[MEASURED.index(given[0])])
     return float(getattr(settings, given[0])) / along_mm if along_mm > 0.0 else 1.0
 

@@ -4,22 +4,19 @@ from __future__ import annotations
 
 import bpy
 
-from ...bridge.both_units import shown_text
 from ...bridge.kept import kept
-from ...bridge.lengths import in_inches, shown_length, shown_size
+from ...bridge.lengths import in_inches
 from ...bridge.outdated import outdated_stages
-from ...bridge.preview import preview
 from ...bridge.sculpts import piece_of, pieces
 from ...bridge.worded import refused_at, worded
 from ...core.case.case import ROUND
-from ...core.constants.scan import SMALLEST_MASTER_MM, TALLEST_MASTER_MM
 from ...core.units import time_text
 from .. import ids, polls
 from ..headlines import headlines
 from ..next_step import next_step
 from ..tour import STOPS
-from ..view import redraw
 from .drawing import SidebarPanel, fact, words
+from .size import draw_size
 
 WELCOME = (
     "From a scan of the clay to a poured rubber mold: where air stays, the case, the funnel, the "
@@ -100,7 +97,7 @@ def _draw_piece(
     column.prop(stored.scan, "up")
     if context.mode == "EDIT_MESH":
         column.operator(ids.STAND_ON_FACES, icon="TRIA_DOWN_BAR")
-    sized = _draw_size(column, context, scan)
+    sized = draw_size(column, context, scan)
     units = scene.unit_settings
     if units.system == "METRIC" and units.length_unit != "MILLIMETERS":
         column.operator(ids.SHOW_MILLIMETERS, icon="DRIVER_DISTANCE")
@@ -108,31 +105,6 @@ def _draw_piece(
         column.operator(ids.SHOW_INCHES, icon="DRIVER_DISTANCE")
     column.operator_menu_enum(ids.USE_PRESET, "preset", text="Preset by Size of Piece")
     return sized
-
-
-def _draw_size(
-    column: bpy.types.UILayout, context: bpy.types.Context, scan: bpy.types.Object
-) -> bool:
-    """Tell what the piece will measure, before anything runs, and whether it can be molded."""
-    scene = context.scene
-    size = preview.size_of(scene, scan, lambda: redraw(bpy.context))
-    if size is None and preview.trouble:
-        words(column, context, shown_text(scene, preview.trouble), "ERROR")
-        return True
-    if size is None:
-        column.label(text="Measuring" if context.mode == "OBJECT" else "In Edit Mode")
-        return True
-    if SMALLEST_MASTER_MM <= max(size.size_mm) <= TALLEST_MASTER_MM:
-        column.label(
-            text=f"It will be {shown_length(scene, size.size_mm[2])} tall", icon="CHECKMARK"
-        )
-        column.label(text=shown_size(scene, size.size_mm), icon="EMPTY_ARROWS")
-        return True
-    box = column.box()
-    box.alert = True
-    text = f"As it is, it would be {shown_size(scene, size.size_mm)}: type one true size."
-    words(box, context, text, "ERROR")
-    return False
 
 
 def _draw_step(layout: bpy.types.UILayout, context: bpy.types.Context, *, sized: bool) -> None:
