@@ -23,7 +23,7 @@ class TakeUnit(bpy.types.Operator):
     """Take the scan's numbers for this unit; the scan itself stays as it is"""
 
     bl_idname = ids.TAKE_UNIT
-    bl_label = "Take Unit of the Scan"
+    bl_label = "Take Unit"
     bl_options = {"REGISTER", "UNDO", "INTERNAL"}
     poll = classmethod(polls.is_free)
     unit: _UNIT
