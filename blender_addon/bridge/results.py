@@ -50,6 +50,7 @@ COUNTS = (
 )  # fmt: skip
 MAYBE = (
     "cut.pull.force_n", "cut.pull.stretch", "cut.pull.thickness_mm", "cut.pull.suction_n",
+    "cut.pull.least_n", "cut.pull.most_n",
     "cut.lips.length_mm", "cut.lips.stretch", "cut.lips.alone_mm", "cut.lips.girth_mm",
     "rubber.coat.a_g", "rubber.coat.b_g", "rubber.cost", "resin.cost",
     "resin.sculpt.height_mm", "resin.sculpt.width_mm", "resin.sculpt.opening_mm",

@@ -119,7 +119,7 @@ def cut_blocks(job: Job, figures: tuple[Figure, ...], said: Said) -> list[Block]
         blocks.append(_pull(pull))
         if pull["suction_n"]:
             most = newtons(pull["suction_n"])
-            blocks.append(Tick(f"Let air in at the slit first; suction can hold up to {most}."))
+            blocks.append(Tick(f"Let air in at the cut first; suction can hold up to {most}."))
     if lips := cut["lips"]:
         blocks.append(Words(_lips(lips, said)))
     blocks.append(
@@ -135,7 +135,8 @@ def cut_blocks(job: Job, figures: tuple[Figure, ...], said: Said) -> list[Block]
 
 def _pull(pull: dict[str, Any]) -> Block:
     """Return how hard the block opens at the cut; if it must not be, a warning says why."""
-    return Words(f"To open it then: {pull['word']}, about {newtons(pull['force_n'])} at a lip.")
+    most = newtons(pull["most_n"])
+    return Words(f"To open it then: {pull['word']}, {pull['least_n']:.0f} to {most} at a lip.")
 
 
 def _guide(guide: dict[str, Any], said: Said) -> str:

@@ -84,18 +84,18 @@ def _cut(cut: dict[str, Any], said: Said) -> list[str]:
             f"{said.length(cut['slit_length_mm'])} {where}",
             f"uncut the rubber would stretch {_percent(cut['needed_stretch'])}",
             f"{_percent(cut['allowed_stretch'])} is safe",
-            *([f"to open: {pull['word']} ({_number(pull['force_n'], 0)} N)"] if pull else []),
+            *([f"to open: {pull['word']} ({_range_n(pull)})"] if pull else []),
         )
     ]
     ways = [
         f"{one['kind']} cuts {said.length(one['length_mm'])} of the piece and"
         f" {_area(said, one['area_cm2'], '.0f')} of rubber and leaves"
-        f" {_percent(one['stretch'])} to stretch"
+        f" {_percent(one['stretch'])} to stretch{_behind(one)}"
         for one in cut["ways"]
     ]
     if pull and pull["suction_n"]:
         holds = f"suction can hold the piece with up to {_number(pull['suction_n'], 0)} N"
-        lines.append(_line("To pull", "let air in at the slit first", holds))
+        lines.append(_line("To pull", "let air in at the cut first", holds))
     if lips := cut["lips"]:
         words = (
             f"{said.length(lips['length_mm'])} each, let {said.length(lips['girth_mm'])} round"
@@ -104,6 +104,17 @@ def _cut(cut: dict[str, Any], said: Said) -> list[str]:
         alone = f"by themselves {said.length(lips['alone_mm'])} of slit would do"
         lines.append(_line("Its lips", words, alone))
     return lines + ([_line("Either way", *ways)] if ways else [])
+
+
+def _behind(way: dict[str, Any]) -> str:
+    """Return what halves leave behind the piece, if it is worth a word."""
+    behind_ml = way["undercut_ml"]
+    return f" and {_ml(behind_ml)} of rubber behind the piece" if behind_ml >= 1.0 else ""
+
+
+def _range_n(pull: dict[str, Any]) -> str:
+    """Return a pull by its bounds."""
+    return f"{_number(pull['least_n'], 0)} to {_number(pull['most_n'], 0)} N"
 
 
 def _piece(scan: dict[str, Any], said: Said) -> str:

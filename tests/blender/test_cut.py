@@ -193,6 +193,8 @@ def test_both_ways_and_the_pull_are_stored_for_the_panel(laid_out):
         assert (row.length_mm, row.area_cm2) == pytest.approx((way.length_mm, way.area_cm2))
     assert found.cut_pull_word == cut.pull.word
     assert found.cut_pull_force_n == pytest.approx(cut.pull.force_n)
+    assert found.cut_pull_least_n == pytest.approx(cut.pull.least_n)
+    assert found.cut_pull_most_n == pytest.approx(cut.pull.most_n)
     assert found.cut_pull_suction_n == pytest.approx(cut.pull.suction_n)
     assert cut.pull.suction_n > 0.0
 

@@ -171,7 +171,7 @@ def test_the_stretch_curve_is_written_by_height():
     curve = StretchCurve(at, at + 1, at + 2, at + 3, at + 4, np.zeros((2, 2)))
     lips = Lips(45.0, 220.0, 73.3, 1.4, 0.41, 156.0, 36.0)
     cut = dataclasses.replace(
-        made.cut, curve=curve, pull=Pull("hard", 120.0, 0.5, 15.0, 390.0), lips=lips
+        made.cut, curve=curve, pull=Pull("hard", 120.0, 0.5, 15.0, 390.0, 52.0, 120.0), lips=lips
     )
     table = job_of(dataclasses.replace(made, cut=cut), "b.stl")["cut"]
     assert table["stretch_curve"][1] == {
@@ -180,8 +180,12 @@ def test_the_stretch_curve_is_written_by_height():
     }  # fmt: skip
     assert table["pull"] == {
         "word": "hard", "force_n": 120.0, "stretch": 0.5, "thickness_mm": 15.0, "suction_n": 390.0,
+        "least_n": 52.0, "most_n": 120.0,
     }  # fmt: skip
-    line = "let air in at the slit first, suction can hold the piece with up to 390 N"
+    assert "to open: hard (52 to 120 N)" in summary(
+        job_of(dataclasses.replace(made, cut=cut), "b.stl")
+    )
+    line = "let air in at the cut first, suction can hold the piece with up to 390 N"
     assert line in summary(job_of(dataclasses.replace(made, cut=cut), "b.stl"))
     assert table["lips"] == {
         "length_mm": 45.0, "girth_mm": 220.0, "alone_mm": 73.3, "alone_stretch": 1.4,

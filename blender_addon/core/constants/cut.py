@@ -31,12 +31,22 @@ LEAST_PART_GIRTH_MM = 20.0
 FAR_LENGTHS = 5.0
 """Widths of a small part within which tight rings above each other are the same stalk. Ours."""
 
+RUESS_FROM_TO = (20.0, 80.0)
+"""Hardness that one of the relations with stiffness is stated for. Its source stands with it."""
+
 LIP_HEIGHT_MM = 30.0
 """Height of lip that two hands take hold of. Common practice, no source."""
 
 EASY_PULL_N, HARD_PULL_N = 80.0, 250.0
 """Pull that one opens a mold with easily, and at the most: a hand's steady pull, and the weight of
 25 kg. Common practice, no source."""
+
+EASING_STEP = 0.8
+"""By how much less the rubber may stretch in each longer slit that is tried where one person could
+not open the block: three steps halve it. Ours."""
+
+LEAST_SAFE_SHARE_PERCENT = 5.0
+"""Least of the elongation that a rubber is taken to bear; less is a stiff cast. Ours."""
 
 TEAR_SHARE = 0.5
 """Share of the elongation past which a mold tears sooner or later. Common practice, no source."""

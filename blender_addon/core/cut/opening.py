@@ -10,7 +10,7 @@ from ..constants.cut import EASY_PULL_N, HARD_PULL_N, LIP_HEIGHT_MM, PULL_STEPS,
 from ..geometry.convex import area_mm2
 from ..geometry.hull import hull_corners
 from .result import Pull
-from .stretch import modulus_mpa, stress_mpa, suction_n
+from .stretch import moduli_mpa, modulus_mpa, stress_mpa, suction_n
 
 if TYPE_CHECKING:
     from ..geometry.mesh import Mesh
@@ -54,15 +54,22 @@ def pull_at(
         default=0.0,
     )
     stretch = max((one for one, _ in rims), default=0.0)
-    torn = stretch > TEAR_SHARE * settings.elongation_percent / 100.0
-    return Pull(pull_word(force, torn=torn), force, stretch, thickness_mm)
+    return _pull(force, stretch, thickness_mm, settings)
 
 
 def pull_of_halves(stretch: float, thickness_mm: float, settings: CutSettings) -> Pull:
     """Return what pulling two halves apart takes, by the stretch that the tighter one needs."""
     force = lip_pull_n(stretch, thickness_mm, settings.hardness_shore_a)
+    return _pull(force, stretch, thickness_mm, settings)
+
+
+def _pull(force_n: float, stretch: float, thickness_mm: float, settings: CutSettings) -> Pull:
+    """Return a pull with its bounds: it is in proportion to the modulus."""
+    least, most = moduli_mpa(settings.hardness_shore_a)
+    by_mpa = force_n / modulus_mpa(settings.hardness_shore_a)
     torn = stretch > TEAR_SHARE * settings.elongation_percent / 100.0
-    return Pull(pull_word(force, torn=torn), force, stretch, thickness_mm)
+    word = pull_word(least * by_mpa, most * by_mpa, torn=torn)
+    return Pull(word, force_n, stretch, thickness_mm, least_n=least * by_mpa, most_n=most * by_mpa)
 
 
 def most_suction_n(mesh: Mesh) -> float:
@@ -113,14 +120,19 @@ def lip_pull_n(
     return mean * thickness_mm * LIP_HEIGHT_MM
 
 
-def pull_word(force_n: float, *, torn: bool) -> str:
-    """Return a plain word for a pull.
+def pull_word(least_n: float, most_n: float, *, torn: bool) -> str:
+    """Return a plain word for a pull that is known between two bounds.
+
+    It is "do not" only where even the least is too much: of soft rubber the bounds are more than
+    two times apart.
 
     Examples
     --------
-    >>> pull_word(50.0, torn=False), pull_word(120.0, torn=False), pull_word(50.0, torn=True)
-    ('easy', 'hard', 'do not')
+    >>> pull_word(20.0, 50.0, torn=False), pull_word(110.0, 260.0, torn=False)
+    ('easy', 'hard')
+    >>> pull_word(260.0, 600.0, torn=False), pull_word(20.0, 50.0, torn=True)
+    ('do not', 'do not')
     """
-    if torn or force_n > HARD_PULL_N:
+    if torn or least_n > HARD_PULL_N:
         return "do not"
-    return "easy" if force_n <= EASY_PULL_N else "hard"
+    return "easy" if most_n <= EASY_PULL_N else "hard"

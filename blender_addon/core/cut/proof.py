@@ -83,6 +83,11 @@ def prove_slit(
     return Proof(pieces, bool(inside.all()), whole * ML_PER_MM3, error)
 
 
+def opens_ring(case: CaseResult, keying: Keying, base_mm: float) -> bool:
+    """Return whether a blade along a ribbon would open the ring of rubber at every height."""
+    return bool(_into_piece(case, keying.rows, keying.into_mm, base_mm)[1].all())
+
+
 def _into_piece(
     case: CaseResult, rows: Floats, into_mm: Floats, base_mm: float
 ) -> tuple[Floats, Bools]:

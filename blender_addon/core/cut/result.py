@@ -34,8 +34,10 @@ class Pull:
     """How hard it is to open the mold at the slit's end.
 
     ``word`` is "easy", "hard" or "do not". The rubber there is ``thickness_mm`` thick and still has
-    to stretch by ``stretch``; a lip of it takes ``force_n``. While no air gets between rubber and
-    piece, suction can hold against a pull straight up with up to ``suction_n``; 0 if not asked for.
+    to stretch by ``stretch``; a lip of it takes ``force_n``, and from ``least_n`` to ``most_n`` by
+    the relations between hardness and stiffness that are in use; the word goes by these. While no
+    air gets between rubber and piece, suction can hold against a pull straight up with up to
+    ``suction_n``; 0 if not asked for.
     """
 
     word: str
@@ -43,6 +45,8 @@ class Pull:
     stretch: float
     thickness_mm: float
     suction_n: float = 0.0
+    least_n: float = 0.0
+    most_n: float = 0.0
 
 
 @dataclass(frozen=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ..constants.cut import LEAST_SAFE_SHARE_PERCENT
 from ..fields import Checked, choice, number
 
 WAYS = ("best", "slit", "halves")
@@ -16,7 +17,7 @@ class CutSettings(Checked):
 
     way: str = choice(
         "best", WAYS, "Way to Open",
-        "best takes one slit where that lets the piece out, else two halves",
+        "best takes one slit where that lets the piece out by one person's pull, else two halves",
     )  # fmt: skip
     side: str = choice(
         "best", SIDES, "Slit Side",
@@ -35,7 +36,7 @@ class CutSettings(Checked):
         "how far the rubber stretches before it tears; see its data sheet (ISO 37)",
     )  # fmt: skip
     safe_share_percent: float = number(
-        33.0, 5.0, 50.0, "%", "Safe Share of It",
+        33.0, LEAST_SAFE_SHARE_PERCENT, 50.0, "%", "Safe Share of It",
         "share of the elongation that a mold is stretched by again and again",
     )  # fmt: skip
     hardness_shore_a: float = number(

@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants.cut import TWO_HALVES_SHARE
 from ..errors import NoWayForSlitError
 from ..geometry.manifold import to_mesh
 from ..geometry.mesh import Mesh
 from .barred import crosses_marks, grounds
+from .choice import choose, eased, slit_end_mm
 from .classes import in_classes
 from .halfway import HalvesCut, halves_cut
 from .held import missed_places, tight_places
@@ -20,7 +20,6 @@ from .piece import allowed_stretch
 from .proof import block_of
 from .result import CutResult
 from .slit import start_deg
-from .stretch import slit_top_mm
 from .warn import cut_warnings
 from .way import Ground
 from .webs import Webs, webs_of
@@ -32,7 +31,6 @@ if TYPE_CHECKING:
     from .measure import Measured
     from .piece import Piece
     from .settings import CutSettings
-    from .undercut import Split
 
 
 def cut_stage(
@@ -67,15 +65,15 @@ def cut_stage(
     """
     allowed, piece = allowed_stretch(settings), piece.placed(case.placement)
     found = found.placed(case.placement)
-    must, all_round = _slit_end_mm(case, found, settings, allowed)
-    slit, refusal = _slit(case, found, must, (piece, marks), settings)
+    slits, refusal = _slits(case, found, (piece, marks), settings)
     watch.at(0.5)
     webs = Webs((), 0) if piece.simple is None else webs_of(case, piece.simple)
     watch.at(0.6)
-    kind = _kind(settings, slit, piece.split, allowed, all_round=all_round)
+    kind, why = choose(case, found, slits, piece.split, settings)
     exactly = kind == "two halves" or piece.simple is None
     halves = _halves(case, marks, piece, allowed, settings, exactly=exactly)
     watch.at(0.75)
+    slit = None if slits is None else slits[1]
     ways = (*(() if slit is None else (slit.way,)), halves.way)
     result = replace(
         _uncut(found, allowed), webs=webs.webs, hairs=webs.hairs, ways=ways,
@@ -84,17 +82,17 @@ def cut_stage(
     if kind == "two halves":
         refusal = halves.refusal()
         if refusal is not None and slit is not None and settings.way == "best":
-            kind, refusal = "one slit", None  # a slit that stretches far is told of, and is a cut
+            kind, why, refusal = "one slit", None, None  # a slit that is hard to open is a cut
     chosen = halves if kind == "two halves" else slit
     if chosen is None or refusal is not None:
-        return cut_warnings(result, None, settings, refusal)
+        return cut_warnings(result, None, refusal=refusal)
     block = None if piece.solid is None else block_of(case, piece.solid, found.base_mm)
     proof, ribbon = chosen.proven(case, block, found.base_mm)
     watch.at(0.95)
     result = replace(_with_line(result, kind, chosen), proof=proof, ribbon=ribbon)
     if slit is not None:
         result = _with_slit(result, case, found, slit, settings)
-    return cut_warnings(result, None if slit is None else slit.keying.bare_mm, settings)
+    return cut_warnings(result, None if slit is None else slit.keying.bare_mm, why)
 
 
 def _uncut(found: Measured, allowed: float) -> CutResult:
@@ -147,37 +145,27 @@ def _with_slit(
     return replace(result, lips=slit.lips, missed=missed)
 
 
-def _slit(
-    case: CaseResult,
-    found: Measured,
-    must_mm: float,
-    marked: tuple[Piece, Marks],
-    settings: CutSettings,
-) -> tuple[SlitCut | None, NoWayForSlitError | None]:
-    """Return the slit, or why there is none."""
+def _slits(
+    case: CaseResult, found: Measured, marked: tuple[Piece, Marks], settings: CutSettings
+) -> tuple[tuple[SlitCut, SlitCut] | None, NoWayForSlitError | None]:
+    """Return the shortest slit and the one to take for it, or why there is none."""
+    piece, marks = marked
+    must, _ = slit_end_mm(case, found, settings)
     refusal = None
-    for number, ground in enumerate(grounds(case, *marked, settings)):
+    for number, ground in enumerate(grounds(case, piece, marks, settings)):
         try:
-            slit = slit_cut(case, found, must_mm, ground, settings)
+            slit = slit_cut(case, found, must, ground, settings)
         except NoWayForSlitError as error:
             refusal = error
             continue
-        on_piece = marked[0].exact or number > 0
-        if on_piece or not crosses_marks(case, marked[1], slit.line_mm):
-            return slit, None
+        exact = piece.exact or number > 0
+        if not exact and crosses_marks(case, marks, slit.line_mm):
+            continue
+        longer = eased(case, found, slit, ground, settings) if settings.way == "best" else None
+        if longer is None or not (exact or not crosses_marks(case, marks, longer.line_mm)):
+            longer = slit
+        return (slit, longer), None
     return None, refusal
-
-
-def _kind(
-    settings: CutSettings, slit: SlitCut | None, split: Split, allowed: float, *, all_round: bool
-) -> str:
-    """Return the way to open that is taken: halves where no slit is found, or none that will do."""
-    if settings.way != "best":
-        return "two halves" if settings.way == "halves" else "one slit"
-    if slit is None or all_round:
-        return "two halves"
-    torn = slit.way.stretch > allowed and split.needed_stretch < slit.way.stretch
-    return "two halves" if torn else "one slit"
 
 
 def _halves(
@@ -197,13 +185,3 @@ def _halves(
         barred = marks.faces
     ground = Ground(mesh, np.ones(len(mesh.vertices)), barred)
     return halves_cut(case, ground, piece.split, allowed, settings)
-
-
-def _slit_end_mm(
-    case: CaseResult, found: Measured, settings: CutSettings, allowed: float
-) -> tuple[float, bool]:
-    """Return how high a slit must go for the rings alone, and whether that is almost to the top."""
-    must = slit_top_mm(found.curve.heights_mm, found.curve.needed, allowed)
-    top = float(found.sections.heights_mm[-1])
-    end = min(max(must, case.riser_mm + settings.least_slit_mm), top)
-    return end, must - case.riser_mm > TWO_HALVES_SHARE * (top - case.riser_mm)

@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
+from scipy.special import erfinv
 
 from ..constants.common import ATMOSPHERE_PA
-from ..constants.cut import MINOR_PART_SHARE
+from ..constants.cut import MINOR_PART_SHARE, RUESS_FROM_TO
 
 if TYPE_CHECKING:
     from ..arrays import Floats
@@ -84,6 +85,29 @@ def modulus_mpa(shore_a: float) -> float:
     0.7319
     """
     return 0.0981 * (56.0 + 7.62336 * shore_a) / (0.137505 * (254.0 - 2.54 * shore_a))
+
+
+def moduli_mpa(shore_a: float) -> tuple[float, float]:
+    """Return the least and the most of Young's modulus by three relations with the hardness.
+
+    The second holds from 20 to 80 only.
+
+    References
+    ----------
+    .. [1] A. N. Gent, Rubber Chem. Technol. 31 (1958) 896.
+    .. [2] log10 E = 0.0235 S - 0.6403, attributed to Ruess; see Qi, Joyce, Boyce, Rubber Chem.
+       Technol. 76 (2003) 419.
+    .. [3] S = 100 erf(3.186e-4 sqrt(E)), E in Pa, quoted for BS 903: from memory.
+
+    Examples
+    --------
+    >>> [round(one, 4) for one in moduli_mpa(20.0)], [round(one, 3) for one in moduli_mpa(40.0)]
+    ([0.3162, 0.7319], [1.355, 1.994])
+    """
+    found = [modulus_mpa(shore_a), float(erfinv(shore_a / 100.0) / 3.186e-4) ** 2 * 1e-6]
+    if RUESS_FROM_TO[0] <= shore_a <= RUESS_FROM_TO[1]:
+        found.append(10.0 ** (0.0235 * shore_a - 0.6403))
+    return min(found), max(found)
 
 
 def stress_mpa(stretch: float, young_mpa: float) -> float:

@@ -14,13 +14,12 @@ if TYPE_CHECKING:
 
     from ..errors import NoWayForSlitError
     from .result import CutResult
-    from .settings import CutSettings
 
 
 def cut_warnings(
     cut: CutResult,
     bare_mm: tuple[float, float] | None,
-    settings: CutSettings,
+    choice: Notice | None = None,
     refusal: NoWayForSlitError | None = None,
 ) -> CutResult:
     """Return a result with its warnings.
@@ -31,8 +30,8 @@ def cut_warnings(
         Without any.
     bare_mm : tuple, optional
         Heights from and to which a slit has no room for teeth.
-    settings : CutSettings
-        What was asked for.
+    choice : Notice, optional
+        Why another cut is taken than the shortest slit.
     refusal : NoWayForSlitError, optional
         Why no cut was found.
     """
@@ -40,7 +39,8 @@ def cut_warnings(
         text = f"No cut is laid out. {refusal} All else in the layout stands."
         found = [Notice("no_cut", text, refusal.at_mm), *_webs(cut), *_tight(cut)]
         return replace(cut, warnings=tuple(found))
-    found = [*_kind(cut, settings), *_pull(cut), *_lips(cut), *_missed(cut)]
+    found = [*([] if choice is None else [choice]), *_torn(cut), *_pull(cut), *_lips(cut)]
+    found += _missed(cut)
     found += [*_webs(cut), *_tight(cut)]
     if cut.kind == "one slit" and bare_mm is not None:
         low, high = (a_length(z) for z in bare_mm)
@@ -53,15 +53,8 @@ def cut_warnings(
     return replace(cut, warnings=(*found, *_proof(cut)))
 
 
-def _kind(cut: CutResult, settings: CutSettings) -> Iterator[Notice]:
-    needed, allowed = cut.needed_stretch, cut.allowed_stretch
-    if cut.kind == "two halves" and settings.way == "best":
-        text = (
-            f"The rubber would have to stretch by up to {needed:.0%} uncut, and a slit leaves it"
-            f" more to stretch than the safe {allowed:.0%} or no hinge: it does not let the piece"
-            " out. Cut the block in two halves all round, as drawn."
-        )
-        yield Notice("two_halves", text)
+def _torn(cut: CutResult) -> Iterator[Notice]:
+    allowed = cut.allowed_stretch
     if cut.pull is not None and cut.pull.stretch > allowed and not _too_short(cut):
         text = (
             f"Even so the rubber has to stretch by {cut.pull.stretch:.0%}, more than the safe"
@@ -75,9 +68,11 @@ def _pull(cut: CutResult) -> Iterator[Notice]:
     if pull is None or pull.force_n <= HARD_PULL_N or pull.stretch > cut.allowed_stretch:
         return
     other = "two halves" if cut.kind == "one slit" else "one slit"
+    sure = "takes" if pull.least_n > HARD_PULL_N else "may take"
     text = (
-        f"Opening takes a pull of {pull.force_n:.0f} N, more than the {HARD_PULL_N:.0f} N that one"
-        f" person should pull: the rubber is {a_length(pull.thickness_mm)} thick where the cut"
+        f"Opening {sure} a pull of {pull.least_n:.0f} to {pull.most_n:.0f} N, closer than that the"
+        f" hardness of rubber does not tell it; one person should not pull with more than"
+        f" {HARD_PULL_N:.0f} N. The rubber is {a_length(pull.thickness_mm)} thick where the cut"
         f" ends. Take a softer rubber, a case with less room round the piece, or {other}."
     )
     yield Notice("hard_to_open", text)

@@ -58,7 +58,7 @@ def knife_card(case: CaseResult, cut: CutResult, *, inches: bool = False) -> tup
     shapes += _frame(case.bore, drawn, high, whole=len(lines) > 1)
     if cut.pull is not None and cut.pull.suction_n > 0.0:
         left = min(float(one.points_mm[:, 0].min()) for one in shapes if isinstance(one, Line))
-        words = f"Let air in at the slit first; suction can hold up to {cut.pull.suction_n:.0f} N."
+        words = f"Let air in at the cut first; suction can hold up to {cut.pull.suction_n:.0f} N."
         shapes.append(Text((left + 2.0, -2.5 * SIZE_MM - 1.5), words, SIZE_MM))
     card = drawing_of("knife_card", "Knife line for the block", shapes)
     return (card, *_over_top(case, trace[on_top])) if on_top.any() else (card,)

@@ -31,11 +31,8 @@ class CutPanel(StagePanel, bpy.types.Panel):
             _draw_webs(layout, scene, found)
             return
         fact(layout, "Line on the Piece", shown_length(scene, found.cut_slit_length_mm))
-        fact(
-            layout,
-            "To Open",
-            f"{found.cut_pull_word.capitalize()} ({found.cut_pull_force_n:.0f} N)",
-        )
+        pull = f"{found.cut_pull_least_n:.0f}-{found.cut_pull_most_n:.0f} N"
+        fact(layout, "To Open", f"{found.cut_pull_word.capitalize()} ({pull})")
         fact(layout, "Suction at the Most", f"{found.cut_pull_suction_n:.0f} N")
         fact(layout, "Stretch Uncut", f"{found.cut_needed_stretch:.0%}")
         fact(layout, "Stretch Then", f"{found.cut_pull_stretch:.0%}")

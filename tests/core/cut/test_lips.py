@@ -119,7 +119,7 @@ def test_a_second_part_that_the_slit_runs_past_is_told_of(turn):
     angle = np.radians(turn)
     matrix = np.eye(4)
     matrix[:2, :2] = [[np.cos(angle), -np.sin(angle)], [np.sin(angle), np.cos(angle)]]
-    found = cut(to_mesh(solid).moved(matrix), 0.5)
+    found = cut(to_mesh(solid).moved(matrix), 0.5, way="slit")
     (place,) = found.missed
     assert place.needed_stretch == pytest.approx(30 / 12 - 1)
     assert RISER + 20 <= place.at_mm[2] <= RISER + 50

@@ -8,6 +8,7 @@ from blender_addon.core.cut.marks import NO_MARKS
 from blender_addon.core.cut.opening import lip_pull_n, most_suction_n, pull_word
 from blender_addon.core.cut.settings import CutSettings
 from blender_addon.core.cut.stretch import (
+    moduli_mpa,
     modulus_mpa,
     stress_mpa,
     suction_n,
@@ -22,7 +23,7 @@ def test_safe_and_torn_are_a_third_and_a_half_of_the_elongation():
     settings = CutSettings(elongation_percent=500, safe_share_percent=100 / 3)
     found = cut_stage(cased(shapes.cylinder(20, 60), at=(0, 0)), NO_MARKS, settings, Watch())
     assert found.allowed_stretch == pytest.approx(1.667, abs=5e-4)
-    assert pull_word(1.0, torn=True) == "do not"
+    assert pull_word(1.0, 1.0, torn=True) == "do not"
 
 
 @pytest.mark.parametrize(
@@ -108,9 +109,30 @@ def test_round_a_hole_the_pull_is_the_integral_of_the_stress():
 
 
 def test_words_go_with_the_pull():
-    assert [pull_word(one, torn=False) for one in (10, 80, 81, 250, 251)] == [
+    assert [pull_word(one, one, torn=False) for one in (10, 80, 81, 250, 251)] == [
         "easy", "easy", "hard", "hard", "do not",
     ]  # fmt: skip
+    assert pull_word(79.0, 81.0, torn=False) == pull_word(249.0, 900.0, torn=False) == "hard"
+
+
+@pytest.mark.parametrize(
+    ("shore", "least", "most"),
+    [
+        # Gent 1958; log10 E = 0.0235 S - 0.6403 from 20 on; S = 100 erf(3.186e-4 sqrt(E)), from
+        # memory
+        (10, 0.0778, 0.4127), (20, 0.3162, 0.7319), (30, 0.7313, 1.161), (40, 1.355, 1.994),
+    ],
+)  # fmt: skip
+def test_stiffness_is_bounded_by_three_relations(shore, least, most):
+    assert moduli_mpa(shore) == pytest.approx((least, most), rel=5e-4)
+
+
+@pytest.mark.parametrize("shore", [10.0, 20.0, 40.0])
+def test_the_bounds_of_a_pull_are_those_of_the_stiffness(shore):
+    pull = _vase_of(shore).pull
+    least, most = moduli_mpa(shore)
+    assert pull.least_n / pull.force_n == pytest.approx(least / modulus_mpa(shore))
+    assert pull.most_n / pull.force_n == pytest.approx(most / modulus_mpa(shore))
 
 
 def test_softer_classes_need_shorter_slits_and_less_force():
@@ -140,7 +162,7 @@ def test_a_pull_that_is_too_much_for_a_person_is_told_with_what_helps():
     told = {one.code: one.text for one in hard.warnings}
     assert 0.0 < hard.pull.stretch <= hard.allowed_stretch
     assert hard.pull.force_n > HARD_PULL_N
-    assert f"{hard.pull.force_n:.0f} N" in told["hard_to_open"]
+    assert f"{hard.pull.least_n:.0f} to {hard.pull.most_n:.0f} N" in told["hard_to_open"]
     assert "or two halves" in told["hard_to_open"]
     assert soft.pull.force_n < HARD_PULL_N
     assert "hard_to_open" not in {one.code for one in soft.warnings}

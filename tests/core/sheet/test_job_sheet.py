@@ -150,10 +150,10 @@ def test_the_last_fill_goes_to_the_rim_and_each_waits_for_the_one_before():
 
 @pytest.mark.parametrize("word", ["easy", "hard", "do not"])
 def test_it_is_told_how_hard_the_block_opens(word):
-    pull = Pull(word, 253.0, 0.5, 20.0)
+    pull = Pull(word, 253.0, 0.5, 20.0, least_n=109.0, most_n=253.0)
     made = dataclasses.replace(MADE, cut=dataclasses.replace(MADE.cut, pull=pull))
     (said,) = [one for one in blocks_of(made)[1] if "253 N" in getattr(one, "words", "")]
-    assert said.words == f"To open it then: {word}, about 253 N at a lip."
+    assert said.words == f"To open it then: {word}, 109 to 253 N at a lip."
 
 
 @pytest.mark.parametrize(("kind", "told"), [("stock tube", True), ("printed round", False)])

@@ -50,7 +50,7 @@ def test_the_card_tells_what_suction_can_hold():
     (card,) = knife_card(CASE, cut())
     words = [one.words for one in card.shapes if isinstance(one, Text)]
     # a circle of 50 mm under one atmosphere, by hand: 199 N
-    assert "Let air in at the slit first; suction can hold up to 199 N." in words
+    assert "Let air in at the cut first; suction can hold up to 199 N." in words
 
 
 def test_halves_have_a_line_up_either_side_and_one_over_the_top():
