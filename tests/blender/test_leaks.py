@@ -38,7 +38,7 @@ def test_thirty_runs_leave_what_one_leaves():
     bpy.ops.riseline.lay_out()
     first, tokens = _held(), []
     for number in range(RUNS):
-        stored.resin.shell_mm = 2.0 + 0.05 * number
+        stored.rubber.spare_percent = 5.0 + number
         stored.show_thickness = bool(number % 2)
         assert bpy.ops.riseline.lay_out() == {"FINISHED"}
         tokens.append(stored.results.token)
