@@ -44,6 +44,10 @@ SHOW_PLACE = "riseline.show_place"
 OPEN_HELP = "riseline.open_help"
 RESET_STAGE = "riseline.reset_stage"
 
+SET_MODE = "object.mode_set"
+SHOW_ADDON = "preferences.addon_show"
+"""Blender's own."""
+
 MENU = "RISELINE_MT_mold"
 PIECES = "RISELINE_MT_pieces"
 POCKETS = "RISELINE_UL_pockets"

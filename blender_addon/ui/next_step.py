@@ -32,6 +32,8 @@ def next_step(context: bpy.types.Context) -> Step:
     """Return the step that brings a maker on from where things stand."""
     scene, scan = context.scene, polls.chosen_scan(context)
     found, piece = scene.riseline.results, piece_of(scene)
+    if context.mode != "OBJECT" and scan is not None:
+        return Step(ids.SET_MODE, "Back to Object Mode", "OBJECT_DATAMODE", {"mode": "OBJECT"})
     if scan is None or (piece is None and not found.token):
         return Step(ids.IMPORT_SCAN, "Import Scan", "IMPORT")
     if piece is not None and scan != piece:

@@ -154,6 +154,18 @@ def test_the_next_step_leads_from_the_file_to_the_parts(scene, tmp_path):
     assert _step().text == "Lay Out Again to Export"
 
 
+def test_who_got_into_another_mode_is_led_back_by_the_large_button(scene):
+    thing = add("mushroom", mushroom())
+    bpy.ops.riseline.work_on(name=thing.name)
+    bpy.ops.object.mode_set(mode="EDIT")
+    step = _step()
+    assert step.text == "Back to Object Mode"
+    group, name = step.operator.split(".")
+    getattr(getattr(bpy.ops, group), name)(**step.told)
+    assert (bpy.context.mode, _step().operator) == ("OBJECT", ids.LAY_OUT)
+    assert scene.riseline.piece == thing
+
+
 @pytest.mark.usefixtures("scan")
 def test_each_switch_shows_and_hides_what_it_names(scene):
     bpy.ops.riseline.lay_out()

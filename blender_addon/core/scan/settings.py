@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from ..constants.scan import LEAST_SCALE, MOST_SCALE, TALLEST_MASTER_MM
 from ..fields import Checked, choice, number
 
-AXES = ("auto", "+x", "-x", "+y", "-y", "+z", "-z")
+AUTO = "auto"
+AXES = (AUTO, "+x", "-x", "+y", "-y", "+z", "-z")
 
 
 @dataclass(frozen=True)
@@ -31,7 +32,7 @@ class ScanSettings(Checked):
         "what the scan's numbers are multiplied by where no dimension is given: 25.4 for inches",
     )  # fmt: skip
     up: str = choice(
-        "auto", AXES, "Up",
+        AUTO, AXES, "Up",
         "axis of the scan that points up in the pour; auto finds the flat base",
     )  # fmt: skip
     riser_mm: float = number(

@@ -12,6 +12,7 @@ from ..constants.scan import BASE_ROUGHNESS, FLAT_BASE_SHARE, PREFER_GIVEN_UP
 from ..errors import UnusableMeshError
 from ..geometry.loops import simple_loops
 from ..geometry.solid import open_edges
+from .settings import AUTO
 
 if TYPE_CHECKING:
     from ..arrays import Floats
@@ -46,7 +47,7 @@ def find_up(mesh: Mesh, wanted: str) -> Up:
         opening, lying in it, though a fair base under +z goes before a larger one elsewhere;
         where hardly any does, +z.
     """
-    if wanted != "auto":
+    if wanted != AUTO:
         return Up(np.array(AXIS_VECTORS[wanted]), wanted, flat_base=True)
     normals, offsets = _hull_planes(mesh)
     size = float(np.linalg.norm(np.ptp(mesh.vertices, axis=0)))

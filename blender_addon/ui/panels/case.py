@@ -6,6 +6,7 @@ import bpy
 
 from ...bridge.both_units import shown
 from ...bridge.lengths import shown_length
+from ...bridge.user_files import PACKAGE
 from ...core.case.case import AUTOMATIC, ONE_DIAMETER, STOCK
 from ...core.units import mass_text
 from .. import ids
@@ -62,6 +63,7 @@ class CaseChoicesPanel(FoundPanel, bpy.types.Panel):
         if picked.kind != AUTOMATIC or picked.tube:
             automatic = layout.operator(ids.TAKE_CASE, text="Choose for Me", icon="LOOP_BACK")
             automatic.kind, automatic.tube = AUTOMATIC, ""
+        layout.operator(ids.SHOW_ADDON, text="Your Tubes", icon="PREFERENCES").module = PACKAGE
 
 
 def _draw_choice(

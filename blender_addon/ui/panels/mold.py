@@ -23,6 +23,8 @@ WELCOME = (
     "cut, rubber and resin."
 )
 
+PICK_BASE = "Select some faces that it stands on (drag a box over them), then:"
+
 
 class MoldPanel(SidebarPanel, bpy.types.Panel):
     """Everything a maker needs who changes no settings"""
@@ -95,7 +97,8 @@ def _draw_piece(
     column.row(align=True).prop(stored, "measured", expand=True)
     column.prop(stored.scan, stored.measured)
     column.prop(stored.scan, "up")
-    if context.mode == "EDIT_MESH":
+    if context.mode == "EDIT_MESH" and polls.is_scan(context.edit_object):
+        words(column, context, PICK_BASE, "INFO")
         column.operator(ids.STAND_ON_FACES, icon="TRIA_DOWN_BAR")
     sized = draw_size(column, context, scan)
     units = scene.unit_settings

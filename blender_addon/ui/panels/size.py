@@ -10,6 +10,7 @@ from ...bridge.lengths import mm_per_unit, shown_length, shown_size
 from ...bridge.preview import preview
 from ...core.constants.common import UNITS_MM
 from ...core.constants.scan import DOUBTED_MASTER_MM, SMALLEST_MASTER_MM, TALLEST_MASTER_MM
+from ...core.scan.settings import AUTO
 from ...core.scan.size import MEASURED
 from .. import ids
 from ..operators.take_unit import UNSAID
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
 
     from ...bridge.preview import Size
 
+AUTO_UP = "Auto takes {} as up. Not so? Name it above, or press Tab and select its base."
 ASKED = "Or say what its numbers are:"
 DOUBTED = "Is it that small? Else say what its numbers are:"
 SMALL = "Is it that small? Else type the unit as well, such as 152mm or 6in."
@@ -38,10 +40,13 @@ def draw_size(
         words(column, context, shown_text(scene, preview.trouble), "ERROR")
         return True
     if size is None:
-        column.label(text="Measuring" if context.mode == "OBJECT" else "In Edit Mode")
+        if context.mode == "OBJECT":
+            column.label(text="Measuring")
         return True
     largest, stored = max(size.size_mm), scene.riseline.scan
     typed = any(getattr(stored, name) > 0.0 for name in MEASURED)
+    if stored.up == AUTO:
+        words(column, context, AUTO_UP.format(size.up), "EMPTY_SINGLE_ARROW")
     if not typed:
         _draw_taken_unit(column, scene)
     if SMALLEST_MASTER_MM <= largest <= TALLEST_MASTER_MM:
