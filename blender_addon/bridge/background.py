@@ -30,11 +30,17 @@ class Work(Generic[Result]):
         Gets the watch to report to, and returns the result.
     pace_s : mapping of str to float
         The labels that it will report, in order, and how long each takes beside the others.
+
+    Attributes
+    ----------
+    waits_for : str
+        What has to end before the result can be taken, once it is there; "" for nothing.
     """
 
     def __init__(self, task: Callable[[Watch], Result], pace_s: Mapping[str, float]) -> None:
         self.stage = ""
         self.fraction = 0.0
+        self.waits_for = ""
         self._pace_s = dict(pace_s)
         self._began_s = time.monotonic()
         self._reports: queue.SimpleQueue[tuple[str, float]] = queue.SimpleQueue()
@@ -82,6 +88,11 @@ class Work(Generic[Result]):
         while not self._reports.empty():
             self.stage, self.fraction = self._reports.get()
         return over
+
+    @property
+    def has_ahead(self) -> bool:
+        """Whether results came ahead of the rest since last time."""
+        return not self._ahead.empty()
 
     def ahead(self) -> tuple[Any, ...]:
         """Return the last results that came ahead of the rest since last time, or none."""

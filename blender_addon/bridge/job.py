@@ -61,6 +61,11 @@ class Job:
         if piece is not None and scene.riseline.piece == piece:
             self._ahead = ahead.show(scene, scan, case, parts)
 
+    @property
+    def is_ahead(self) -> bool:
+        """Whether case and parts are shown ahead."""
+        return self._ahead is not None
+
     def take_back(self) -> None:
         """Show again what stood there before, if anything was shown ahead."""
         scene = _find(bpy.data.scenes, self._scene)

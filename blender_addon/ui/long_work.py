@@ -13,6 +13,8 @@ from ..bridge.lengths import in_inches
 from ..bridge.worded import worded
 from ..core.errors import CancelledError, RiselineError
 from ..core.watch import Watch
+from . import status_bar
+from .hands_full import hands_full
 from .view import redraw
 
 if TYPE_CHECKING:
@@ -22,16 +24,18 @@ SECONDS_BETWEEN_LOOKS = 0.02
 """Work of half a second should not wait long for being seen to be over."""
 
 SECONDS_BETWEEN_DRAWS = 0.5
-"""Of the sidebar, which tells how far the work is: at 0.1 s the work takes twice as long."""
+"""Of sidebar and status bar, which tell how far the work is: at 0.1 s it takes twice as long."""
 
 
 class LongWork:
     """A mix-in: `gather` in the window, work beside it, `finish` in the window with the result.
 
-    ``doing`` is for the status bar.
+    ``doing`` is for the status bar; work that ``changes_scene`` waits with its result until nothing
+    is edited or dragged.
     """
 
     doing: ClassVar[str]
+    changes_scene: ClassVar[bool] = True
 
     def execute(self, context: bpy.types.Context) -> set[str]:
         """Work straight through."""
@@ -68,7 +72,8 @@ class LongWork:
         """Start the work and wait for it."""
         kept.trouble = ""
         kept.work = self._work = Work(task, self.pace_s())
-        kept.clear_away = _tell_and_wake(context, self.doing)
+        kept.clear_away = _wake(context)
+        status_bar.tell(self.doing, self._work)
         self._draw_at_s = time.monotonic() + SECONDS_BETWEEN_DRAWS
         context.window_manager.modal_handler_add(self)
         redraw(context)
@@ -76,23 +81,38 @@ class LongWork:
 
     def modal(self, context: bpy.types.Context, event: bpy.types.Event) -> set[str]:
         """Look whether the work is over; let everything but Esc through to Blender."""
-        if event.type == "ESC" and event.value == "PRESS":
-            self._work.cancel()
-            redraw(context)
-            return {"RUNNING_MODAL"}
         if kept.work is not self._work:
             return {"CANCELLED"}
+        if event.type == "ESC" and event.value == "PRESS" and not _chooses_file(context):
+            self._work.cancel()
+            self._tell(context)
+            return {"RUNNING_MODAL"}
         if event.type != "TIMER":
             return {"PASS_THROUGH"}
         over = self._work.poll()
-        if not over and (results := self._work.ahead()):
-            self.show_ahead(context, *results)
-        if not over:
+        if not (over or self._work.has_ahead) or self._must_wait(context, over=over):
             self._draw(context)
             return {"PASS_THROUGH"}
+        if over:
+            return self._end(context)
+        self.show_ahead(context, *self._work.ahead())
+        return {"PASS_THROUGH"}
+
+    def _must_wait(self, context: bpy.types.Context, *, over: bool) -> bool:
+        """Tell whether what is there must not go into the scene yet, and say why if it is all."""
+        stops = self._work.stopping and not self.is_ahead
+        full = hands_full(context) if self.changes_scene and not stops else ""
+        self._work.waits_for = full if over else ""
+        return bool(full)
+
+    def _end(self, context: bpy.types.Context) -> set[str]:
+        stopped = self._work.stopping
         self.cancel(context)
         try:
-            return self.finish(context, self._work.result())
+            result = self._work.result()
+            if stopped and self.changes_scene:
+                raise CancelledError  # noqa: TRY301 - it was over, but not yet in the scene
+            return self.finish(context, result)
         except RiselineError as error:
             self.take_back()
             return self.give_up(error)
@@ -104,12 +124,21 @@ class LongWork:
         now_s = time.monotonic()
         if now_s >= self._draw_at_s:
             self._draw_at_s = now_s + SECONDS_BETWEEN_DRAWS
-            redraw(context)
+            self._tell(context)
+
+    def _tell(self, context: bpy.types.Context) -> None:
+        status_bar.tell(self.doing, self._work)
+        redraw(context)
 
     def cancel(self, context: bpy.types.Context) -> None:
         """Leave the window as it was; Blender calls this too, when it closes or loads a file."""
         if kept.work is self._work:
             kept.end_work()
+
+    @property
+    def is_ahead(self) -> bool:
+        """Whether something is shown ahead, which has to be taken back when the work is stopped."""
+        return False
 
     def show_ahead(self, context: bpy.types.Context, *results: Any) -> None:
         """Show what comes ahead of the result."""
@@ -132,15 +161,19 @@ class LongWork:
         return {"CANCELLED"}
 
 
-def _tell_and_wake(context: bpy.types.Context, what: str) -> Callable[[], None]:
-    """Write into the status bar and start a timer; return how to end both."""
-    manager, workspace = context.window_manager, context.workspace
+def _wake(context: bpy.types.Context) -> Callable[[], None]:
+    """Start a timer; return how to end it, and what is told in the status bar."""
+    manager = context.window_manager
     timer = manager.event_timer_add(SECONDS_BETWEEN_LOOKS, window=context.window)
-    workspace.status_text_set(f"{what}    Esc to cancel")
 
     def clear_away() -> None:
         manager.event_timer_remove(timer)
-        workspace.status_text_set(None)
+        status_bar.clear()
         redraw(bpy.context)
 
     return clear_away
+
+
+def _chooses_file(context: bpy.types.Context) -> bool:
+    """Tell whether the window shows Blender's file selector alone, whose Esc closes it."""
+    return all(one.type == "FILE_BROWSER" for one in context.window.screen.areas)

@@ -62,6 +62,10 @@ class LayOut(LongWork, bpy.types.Operator):
         self.report({"INFO"}, f"Trapped air {trapped}, rubber to weigh {mass}")
         return {"FINISHED"}
 
+    @property
+    def is_ahead(self) -> bool:
+        return self._job.is_ahead
+
     def show_ahead(self, context: bpy.types.Context, *results: Any) -> None:
         self._job.show_ahead(*results)
         redraw(context)

@@ -32,6 +32,7 @@ class WriteFolder(LongWork, bpy.types.Operator):
     bl_options = {"INTERNAL"}
     poll = classmethod(polls.has_layout)
     doing = "Writing the folder"
+    changes_scene = False
     what: bpy.props.EnumProperty(
         items=[(one, name, "") for one, name in NAMES.items()], options={"SKIP_SAVE"}
     )

@@ -130,7 +130,8 @@ def _draw_step(layout: bpy.types.UILayout, context: bpy.types.Context, *, sized:
 def _draw_work(layout: bpy.types.UILayout) -> None:
     work = kept.work
     left = f", {time_text(work.left_s)} left" if work.left_s is not None else ""
-    word = "Stopping" if work.stopping else f"{work.stage}{left}    Esc to cancel"
+    word = work.waits_for or f"{work.stage}{left}    Esc to cancel"
+    word = "Stopping" if work.stopping else word
     layout.progress(factor=work.total, text=word)
 
 
