@@ -29,6 +29,7 @@ from blender_addon.core.watch import Watch
 from tests import scans
 from tests.core.parts.made import TOUCH_MM3, placed
 from tests.judges import solids
+from tests.judges.layers import unsupported_mm2
 
 from .exact import overlap_mm3
 
@@ -98,6 +99,16 @@ def test_ten_layouts_of_six_scans_in_all_four_kinds_of_case():
     assert len({source for source, _ in TEN.values()}) == 6
     kinds = {laid_out(name)[0].kind for name in TEN}
     assert kinds == {"stock tube", "printed round", "printed oval", "printed contour"}
+
+
+SHARP = ("hedgehog, contour, small bed", "watering can, contour", "dragon, contour, small bed")
+"""Cases that follow the piece: their seams meet the wall at all angles."""
+
+
+@pytest.mark.parametrize("name", SHARP)
+def test_no_layer_of_a_part_begins_in_the_air(name):
+    for part in laid_out(name)[2]:
+        assert unsupported_mm2(to_solid(part.mesh)) < 0.01, part.name
 
 
 def test_every_part_is_closed_and_crosses_itself_nowhere(laid, tmp_path):
