@@ -103,6 +103,9 @@ ROWS = {
 }
 """Lists: where they are in the layout, the numbers and the texts of each row."""
 
+PLACED = ("webs",)
+"""Lists whose rows have a place, ``at_mm`` in the job's frame, that can be shown."""
+
 ROWS_STORED = 40
 """A panel that is longer than this is read by nobody; everything stands in the job file."""
 
@@ -115,7 +118,10 @@ def property_name(path: str) -> str:
 def row_groups() -> dict[str, type[bpy.types.PropertyGroup]]:
     """Return a new property group class for the rows of each list."""
     plain = {
-        name: _group(f"row_{name}", dict.fromkeys(numbers, _number()) | text_properties(texts))
+        name: _group(
+            f"row_{name}",
+            dict.fromkeys(numbers, _number()) | text_properties(texts) | _place(name),
+        )
         for name, (_, numbers, texts) in ROWS.items()
     }
     special = {"pockets": pockets, "leans": leans, "warnings": notices}
@@ -180,6 +186,10 @@ def _group(name: str, properties: dict[str, Any]) -> type[bpy.types.PropertyGrou
     return type(f"RISELINE_PG_{name}", bases, {"__annotations__": properties})
 
 
+def _place(name: str) -> dict[str, Any]:
+    return {"at_mm": bpy.props.FloatVectorProperty(size=3)} if name in PLACED else {}
+
+
 def _number() -> Any:
     return bpy.props.FloatProperty()
 
@@ -199,7 +209,8 @@ def store(stored: bpy.types.PropertyGroup, layout: Layout, source: str, token: s
     for path in MAYBE:
         setattr(stored, property_name(path), _found(layout, path) or 0.0)
     for name, (path, numbers, texts) in ROWS.items():
-        store_rows(getattr(stored, name), attrgetter(path)(layout), numbers + texts)
+        keys = (*numbers, *texts, *(("at_mm",) if name in PLACED else ()))
+        store_rows(getattr(stored, name), attrgetter(path)(layout), keys)
     pockets.store(stored.pockets, layout, ticked)
     leans.store(stored.leans, layout)
     notices.store(stored.warnings, layout)

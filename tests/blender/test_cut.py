@@ -220,6 +220,7 @@ def test_a_web_is_an_object_to_cut(scene):
     assert own(scene)["slit"].hide_viewport
     (row,) = scene.riseline.results.webs
     assert row.area_cm2 == pytest.approx(web.area_cm2)
+    assert tuple(row.at_mm) == pytest.approx(web.at_mm, abs=1e-4)
 
 
 def test_two_halves_are_chosen_in_the_panel(laid_out):

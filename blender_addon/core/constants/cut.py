@@ -28,6 +28,9 @@ MINOR_PART_SHARE = 0.15
 LEAST_PART_GIRTH_MM = 20.0
 """Smaller knobs are not told of: rubber lets a pea go. Common practice, no source."""
 
+SMALL_PARTS_TOLD = 4
+"""So many small parts that are held fast are told of one by one, the rest by their number. Ours."""
+
 FAR_LENGTHS = 5.0
 """Widths of a small part within which tight rings above each other are the same stalk. Ours."""
 

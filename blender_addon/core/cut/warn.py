@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from ..constants.cut import HARD_PULL_N
+from ..constants.cut import HARD_PULL_N, SMALL_PARTS_TOLD
 from ..notices import Notice
 from ..sentences import a_length, an_area
 
@@ -111,24 +111,37 @@ def _webs(cut: CutResult) -> Iterator[Notice]:
             " board."
         )
         yield Notice("webs", text, cut.webs[0].at_mm)
-    for web in cut.webs:
-        if web.thick:
+    thick = sorted((web for web in cut.webs if web.thick), key=lambda web: -web.width_mm)
+    if thick:
+        height, width = a_length(thick[0].at_mm[2]), a_length(thick[0].width_mm)
+        if len(thick) == 1:
             text = (
-                f"The web at {a_length(web.at_mm[2])} above the board is "
-                f"{a_length(web.width_mm)} thick: one stroke does not cut it. Open the block "
-                "first, then cut it in strokes in the plane that is drawn."
+                f"The web at {height} above the board is {width} thick: one stroke does not cut it."
             )
-            yield Notice("thick_web", text, web.at_mm)
+        else:
+            text = (
+                f"{len(thick)} of the webs are too thick to cut in one stroke, most the one at"
+                f" {height} above the board: {width}."
+            )
+        text += " Open the block first, then cut in strokes in the plane that is drawn."
+        yield Notice("thick_web", text, thick[0].at_mm)
 
 
 def _tight(cut: CutResult) -> Iterator[Notice]:
-    for place in cut.tight:
+    for place in cut.tight[:SMALL_PARTS_TOLD]:
         text = (
             f"A small part at {a_length(place.at_mm[2])} above the board is held fast: its ring "
             f"has to stretch by {place.needed_stretch:.0%}. Nick the rubber there from inside, once"
             " the block is open."
         )
         yield Notice("small_part_held", text, place.at_mm)
+    if len(cut.tight) > SMALL_PARTS_TOLD:
+        more = cut.tight[SMALL_PARTS_TOLD:]
+        parts = "1 more small part is" if len(more) == 1 else f"{len(more)} more small parts are"
+        text = f"{parts} held fast, by rings that have to stretch by {more[0].needed_stretch:.0%}"
+        yield Notice(
+            "small_part_held", f"{text} or less: nick the rubber there, too.", more[0].at_mm
+        )
 
 
 def _proof(cut: CutResult) -> Iterator[Notice]:

@@ -85,8 +85,9 @@ def _draw_webs(
     layout.separator()
     layout.label(text="Webs to Cut")
     for web in found.webs:
-        text = f"{shown_length(scene, web.width_mm)} wide"
-        fact(layout, shown_area(scene, web.area_cm2), text)
+        row = layout.row()
+        fact(row, shown_area(scene, web.area_cm2), f"{shown_length(scene, web.width_mm)} wide")
+        row.operator(ids.SHOW_PLACE, text="", icon="ZOOM_IN").at_mm = web.at_mm
 
 
 class CutWherePanel(SidebarPanel, bpy.types.Panel):

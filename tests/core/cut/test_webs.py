@@ -4,10 +4,13 @@ import numpy as np
 import pytest
 from scipy.spatial.transform import Rotation
 
+from blender_addon.core.cut.marks import NO_MARKS
+from blender_addon.core.cut.settings import CutSettings
 from blender_addon.core.cut.webs import webs_of
 from blender_addon.core.geometry.manifold import to_mesh, to_solid
+from blender_addon.core.watch import Watch
 from tests import shapes
-from tests.core.cases import cased
+from tests.core.cases import cased, cut_stage
 from tests.judges.nearest import nearest
 
 
@@ -110,3 +113,36 @@ def shift(x, y):
     matrix = np.eye(4)
     matrix[:2, 3] = x, y
     return matrix
+
+
+def told(mesh, code):
+    """Return the warnings of one code that cutting a piece gives."""
+    found = cut_stage(cased(mesh, inner_diameter_mm=400.0), NO_MARKS, CutSettings(), Watch())
+    return found, [one for one in found.warnings if one.code == code]
+
+
+def test_many_thick_webs_are_one_warning_that_leads_to_the_thickest():
+    plate = to_solid(shapes.box((200, 20, 60), (-100, -10, 0)))
+    for number, x in enumerate((-75, -25, 25, 75)):
+        plate -= to_solid(shapes.box((20 + 2 * number, 40, 20 + 2 * number), (x - 12, -20, 20)))
+    found, (one,) = told(to_mesh(plate), "thick_web")
+    assert sum(web.thick for web in found.webs) == 4
+    assert "4 of the webs" in one.text
+    assert "26.0 mm" in one.text
+    assert one.at_mm[0] == pytest.approx(75 - 12 + 13, abs=0.5)
+
+
+@pytest.mark.parametrize("count", [3, 7])
+def test_many_small_parts_are_told_of_by_their_number(count):
+    ball = to_solid(shapes.cylinder(60, 60, 48))
+    for turn in np.arange(count) * 360 / count:  # pegs that stand up on thin necks
+        peg = to_solid(shapes.box((2, 2, 20), (-1, -1, 55))) + to_solid(
+            shapes.box((10, 10, 10), (-5, -5, 74))
+        )
+        ball += peg.translate((40, 0, 0)).rotate((0, 0, turn))
+    found, notices = told(to_mesh(ball), "small_part_held")
+    assert len(found.tight) == count
+    assert len(notices) == min(count, 5)
+    if count > 4:
+        assert notices[-1].text.startswith("3 more small parts are held fast, by rings")
+        assert notices[-1].at_mm == found.tight[4].at_mm
