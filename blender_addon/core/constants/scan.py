@@ -36,7 +36,8 @@ WIDE_RIM_SHARE = 0.3
 """An opening this wide, as a share of the plan's diagonal, may be the one it stood on. Ours."""
 
 RAGGED_RIM_SHARE = 0.05
-"""How far the rim of a wide base may run up, as a share of the height. Ours."""
+"""How far the rim of a wide base may run up, as a share of the height; and how far the middle of an
+opening may lie over the plane that it stood on, as a share of the diagonal. Ours."""
 
 EVEN_RIM_SHARE = 0.005
 """How far that of a small foot may: hardly at all, or a hole above it would grow a leg. Ours."""

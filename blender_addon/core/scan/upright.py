@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from scipy.spatial import ConvexHull, QhullError
 
-from ..constants.scan import BASE_ROUGHNESS, FLAT_BASE_SHARE, PREFER_GIVEN_UP
+from ..constants.scan import BASE_ROUGHNESS, FLAT_BASE_SHARE, PREFER_GIVEN_UP, RAGGED_RIM_SHARE
 from ..errors import UnusableMeshError
 from ..geometry.loops import simple_loops
 from ..geometry.solid import open_edges
@@ -50,17 +50,21 @@ def find_up(mesh: Mesh, wanted: str) -> Up:
     if wanted != AUTO:
         return Up(np.array(AXIS_VECTORS[wanted]), wanted, flat_base=True)
     normals, offsets = _hull_planes(mesh)
-    size = float(np.linalg.norm(np.ptp(mesh.vertices, axis=0)))
+    size = float(np.linalg.norm(np.ptp(mesh.bounds, axis=0)))
     vectors = mesh.vectors_mm2
     vectors_at = mesh.corners.mean(axis=1)
     rims, rims_at = _openings(mesh)
     vectors, at = np.vstack([vectors, rims]), np.vstack([vectors_at, rims_at])
-    lying = _lying_mm2(normals, offsets, vectors, at, BASE_ROUGHNESS * size)
+    if float((vectors * (at - at.mean(axis=0))).sum()) < 0.0:
+        vectors = -vectors  # a scan that was written inside out stands on the same base
+    near = np.full(len(vectors), BASE_ROUGHNESS * size)
+    near[len(vectors_at) :] = RAGGED_RIM_SHARE * size  # a rim is as ragged as the scanner left it
+    lying = _lying_mm2(normals, offsets, vectors, at, near)
     best = int(np.argmax(np.where(-normals[:, 2] > _AGREES, lying / PREFER_GIVEN_UP, lying)))
     total = float(np.linalg.norm(vectors, axis=1).sum())
     if lying[best] < FLAT_BASE_SHARE * total:
         return Up(np.array(AXIS_VECTORS["+z"]), "+z", flat_base=False)
-    up = -_mean_normal(normals[best], offsets[best], vectors, at, BASE_ROUGHNESS * size)
+    up = -_mean_normal(normals[best], offsets[best], vectors, at, near)
     nearest = nearest_axis(up)
     exact = np.array(AXIS_VECTORS[nearest])
     return Up(exact if exact @ up > 1.0 - 1e-6 else up, nearest, flat_base=True)
@@ -102,7 +106,7 @@ def _hull_planes(mesh: Mesh) -> tuple[Floats, Floats]:
     thousands.
     """
     try:
-        hull = ConvexHull(mesh.vertices)
+        hull = ConvexHull(mesh.vertices[np.unique(mesh.faces)])  # loose points are no piece
     except (QhullError, ValueError) as error:
         message = "The scan is flat: it has no volume to mold. Give a scan of a solid piece."
         raise UnusableMeshError(message) from error
@@ -134,7 +138,7 @@ def _openings(mesh: Mesh) -> tuple[Floats, Floats]:
 
 
 def _lying_mm2(
-    normals: Floats, offsets: Floats, vectors: Floats, at: Floats, near_mm: float
+    normals: Floats, offsets: Floats, vectors: Floats, at: Floats, near_mm: Floats
 ) -> Floats:
     """Return, for each plane, the area that lies in it."""
     lengths = np.linalg.norm(vectors, axis=1)
@@ -145,7 +149,7 @@ def _lying_mm2(
 
 
 def _in_plane(
-    normals: Floats, offsets: Floats, directions: Floats, at: Floats, near_mm: float
+    normals: Floats, offsets: Floats, directions: Floats, at: Floats, near_mm: Floats
 ) -> Floats:
     """Return 1 where a face (columns) faces as a plane (rows) does and is near it."""
     facing = normals @ directions.T > _AGREES
@@ -155,7 +159,7 @@ def _in_plane(
 
 
 def _mean_normal(
-    normal: Floats, offset: float, vectors: Floats, at: Floats, near_mm: float
+    normal: Floats, offset: float, vectors: Floats, at: Floats, near_mm: Floats
 ) -> Floats:
     """Return the area-weighted normal of what lies in a plane: better than one hull facet's."""
     lengths = np.maximum(np.linalg.norm(vectors, axis=1), 1e-300)

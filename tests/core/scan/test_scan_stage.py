@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from math import pi
 
 import numpy as np
@@ -15,6 +16,7 @@ from blender_addon.core.geometry.solid import open_edges
 from blender_addon.core.scan.settings import ScanSettings
 from blender_addon.core.scan.size import upright_size_mm
 from blender_addon.core.scan.stage import scan_stage
+from blender_addon.core.scan.upright import find_up
 from blender_addon.core.watch import Watch
 from tests import scans, shapes
 
@@ -111,6 +113,26 @@ def test_the_flat_base_is_found_however_the_piece_lies(open_base):
     assert result.size_mm[2] == pytest.approx(upright.size_mm[2], rel=1e-3)
     assert result.volume_ml == pytest.approx(upright.volume_ml, rel=1e-3)
     assert result.warnings == ()
+
+
+@pytest.mark.parametrize("open_base", [False, True], ids=["closed", "open base"])
+def test_the_flat_base_is_found_of_a_scan_that_was_written_inside_out(open_base):
+    piece = bust(open_base=open_base)
+    lying = piece.with_vertices(piece.vertices[:, [2, 0, 1]])  # its up is +x
+    inside_out = Mesh(lying.vertices, lying.faces[:, ::-1])
+    assert find_up(inside_out, "auto").axis == find_up(lying, "auto").axis == "+x"
+
+
+@pytest.mark.parametrize("ragged_share", [0.0, 0.02, 0.06])
+def test_a_half_ball_stands_on_its_ragged_rim_however_it_lies(ragged_share):
+    # open below: how far the rim runs up is a share of the height, as scanners leave it
+    ball = shapes.sphere(60.0, 96)
+    lowest = 60.0 * ragged_share * (np.arange(len(ball.faces)) % 7) / 7.0
+    half = scans.without_faces(ball, ball.corners[:, :, 2].min(axis=1) < lowest - 1e-9)
+    turned = half.with_vertices(half.vertices[:, [1, 2, 0]])  # its up is +y
+    found = find_up(turned, "auto")
+    assert (found.axis, found.flat_base) == ("+y", True)
+    assert found.vector @ [0.0, 1.0, 0.0] > math.cos(math.radians(3.0))
 
 
 def test_a_flat_top_wider_than_the_foot_does_not_turn_the_piece_over():
