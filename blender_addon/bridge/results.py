@@ -145,7 +145,8 @@ def results_group(
         The same for a lean.
     """
     properties: dict[str, Any] = {
-        name: _text() for name in ("token", "source", "used_settings", "sheets_at", "scan_mark")
+        name: _text()
+        for name in ("token", "source", "used_settings", "parts_at", "sheets_at", "scan_mark")
     }
     properties |= {property_name(path): _number() for path in NUMBERS + MAYBE}
     properties |= {property_name(path): bpy.props.IntProperty() for path in COUNTS}

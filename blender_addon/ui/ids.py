@@ -45,6 +45,7 @@ OPEN_HELP = "riseline.open_help"
 RESET_STAGE = "riseline.reset_stage"
 
 SET_MODE = "object.mode_set"
+OPEN_PATH = "wm.path_open"
 SHOW_ADDON = "preferences.addon_show"
 """Blender's own."""
 

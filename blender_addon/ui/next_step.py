@@ -52,4 +52,6 @@ def _step_with_layout(stored: bpy.types.PropertyGroup) -> Step:
         return Step(ids.NEXT_STOP, stop.text, stop.icon)
     if kept.layout(stored.results.token) is None:
         return Step(ids.LAY_OUT, "Lay Out Again to Export", "MOD_FLUIDSIM")
+    if folder := stored.results.parts_at:
+        return Step(ids.OPEN_PATH, "Open Folder", "FILE_FOLDER", {"filepath": folder})
     return Step(ids.EXPORT_PARTS, "Export Mold Parts", "EXPORT")

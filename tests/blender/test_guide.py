@@ -142,6 +142,11 @@ def test_the_next_step_leads_from_the_file_to_the_parts(scene, tmp_path):
     assert (_step().operator, _step().text) == (ids.LAY_OUT, "Update Resin")
     bpy.ops.riseline.lay_out()
     assert _step().operator == ids.EXPORT_PARTS
+    folder = tmp_path / "mold"
+    bpy.ops.riseline.export_parts(filepath=str(folder))
+    assert (_step().operator, _step().told) == (ids.OPEN_PATH, {"filepath": str(folder)})
+    bpy.ops.riseline.lay_out(afresh=True)
+    assert _step().operator == ids.EXPORT_PARTS  # what is in the folder is the mold of before
     thing.select_set(state=False)
     other = add("other", mushroom())
     assert (_step().operator, _step().told) == (ids.WORK_ON, {"name": "other"})

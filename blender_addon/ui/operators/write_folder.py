@@ -23,6 +23,9 @@ NAMES = {
     COMMAND: "Scan, marks and settings",
 }
 
+WRITTEN_AT = {PARTS: "parts_at", SHEETS: "sheets_at"}
+"""Where the results remember the folder."""
+
 
 class WriteFolder(LongWork, bpy.types.Operator):
     """Write what was laid out into a folder"""
@@ -49,8 +52,8 @@ class WriteFolder(LongWork, bpy.types.Operator):
     def finish(self, context: bpy.types.Context, result: None) -> set[str]:
         del result
         scene = next((one for one in bpy.data.scenes if one.session_uid == self._scene), None)
-        if self.what == SHEETS and scene is not None:
-            scene.riseline.results.sheets_at = str(self._folder)
+        if self.what in WRITTEN_AT and scene is not None:
+            setattr(scene.riseline.results, WRITTEN_AT[self.what], str(self._folder))
         redraw(context)
         self.report({"INFO"}, f"{NAMES[self.what]} are in {self._folder}")
         return {"FINISHED"}

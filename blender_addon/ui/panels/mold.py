@@ -143,6 +143,9 @@ def _draw_findings(layout: bpy.types.UILayout, context: bpy.types.Context) -> No
     elif kept.layout(found.token) is None:
         text = "These numbers are from the file. To export, lay out again: it takes a whole run."
         words(layout, context, text, "INFO")
+    elif found.parts_at:
+        text = f"Parts, job sheet and templates are in {found.parts_at}"
+        words(layout, context, text, "CHECKMARK")
     box = layout.box().column()
     box.scale_y = 1.2
     for label, value in headlines(context.scene):

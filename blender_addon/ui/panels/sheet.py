@@ -29,7 +29,7 @@ class SheetPanel(StagePanel, bpy.types.Panel):
     ) -> None:
         if found.sheets_at:
             words(layout, context, f"Written to {found.sheets_at}", "CHECKMARK")
-            layout.operator("wm.path_open", text="Open Folder").filepath = found.sheets_at
+            layout.operator(ids.OPEN_PATH, text="Open Folder").filepath = found.sheets_at
         layout.label(text=f"Templates, {len(found.templates)}:")
         column = layout.column(align=True)
         column.scale_y = 0.85
