@@ -18,8 +18,10 @@ if TYPE_CHECKING:
 def welded(mesh: Mesh) -> tuple[Mesh, Ints]:
     """Return the mesh with vertices of equal position made one, and the faces that were kept.
 
-    Triangles that name a vertex twice, or that stand twice, are left out; so are vertices that no
-    triangle names.
+    Triangles that name a vertex twice are left out, and so are vertices that no triangle names. Of
+    triangles that stand in one place, those that face opposite ways cancel each other in pairs, and
+    of the others one is left: so no edge of a closed surface comes to lie open. Only a piece that
+    is doubled all over keeps one side.
 
     Returns
     -------
@@ -31,19 +33,39 @@ def welded(mesh: Mesh) -> tuple[Mesh, Ints]:
     faces = place[mesh.faces]
     a, b, c = faces.T
     whole = np.flatnonzero((a != b) & (b != c) & (c != a))
-    whole = whole[_first_of_each(faces[whole])]
+    whole = whole[_one_of_each(faces[whole])]
     return _compact(points, faces[whole]), whole
 
 
-def _first_of_each(faces: Ints) -> Ints:
-    """Return the rows that are the first with their three corners in their turn, in order."""
-    start = np.argmin(faces, axis=1)
-    rows = np.arange(len(faces))
-    turned = np.column_stack([faces[rows, (start + k) % 3] for k in range(3)])
-    order = np.lexsort(turned.T[::-1])
-    ranked = turned[order]
+def _one_of_each(faces: Ints) -> Ints:
+    """Return the rows that are left of triangles in one place, in order."""
+    rows, start = np.arange(len(faces)), np.argmin(faces, axis=1)
+    ahead = faces[rows, (start + 1) % 3] < faces[rows, (start + 2) % 3]
+    corners = np.sort(faces, axis=1)
+    order = np.lexsort(corners.T[::-1])
+    ranked, ahead = corners[order], ahead[order]
     new = np.append(True, (ranked[1:] != ranked[:-1]).any(axis=1))[: len(order)]
-    return np.sort(order[new])
+    if new.all():
+        return rows
+    place = np.cumsum(new) - 1
+    left = np.bincount(place, np.where(ahead, 1, -1))[place]
+    outnumbers = np.where(ahead, left > 0, left < 0)
+    kept = _first_rows(order[outnumbers], place[outnumbers])
+    if not left.all():
+        kept = np.concatenate([kept, _doubled_all_over(faces, order, place, kept)])
+    return np.sort(kept)
+
+
+def _first_rows(rows: Ints, place: Ints) -> Ints:
+    """Return the first row of each place, which ascends."""
+    return rows[np.append(True, place[1:] != place[:-1])[: len(rows)]]
+
+
+def _doubled_all_over(faces: Ints, order: Ints, place: Ints, kept: Ints) -> Ints:
+    """Return the first of the triangles in each place of pieces of which nothing was kept."""
+    piece = _pieces(faces)[1]
+    lost = np.bincount(piece[kept], minlength=int(piece.max()) + 1)[piece[order]] == 0
+    return _first_rows(order[lost], place[lost])
 
 
 def _compact(vertices: Floats, faces: Ints) -> Mesh:
@@ -87,8 +109,12 @@ def clustered(mesh: Mesh, cell_mm: float) -> tuple[Mesh, Ints]:
 
 def piece_of_faces(mesh: Mesh) -> tuple[int, Ints]:
     """Return how many pieces there are and the piece of each face (m,); a shared vertex joins."""
-    count = len(mesh.vertices)
-    a, b, c = mesh.faces.T
+    return _pieces(mesh.faces)
+
+
+def _pieces(faces: Ints) -> tuple[int, Ints]:
+    count = int(faces.max(initial=-1)) + 1
+    a, b, c = faces.T
     tails, heads = np.concatenate([a, b]), np.concatenate([b, c])
     graph = coo_matrix((np.ones(len(tails), dtype=np.int8), (tails, heads)), shape=(count, count))
     _, label = connected_components(graph, directed=False)

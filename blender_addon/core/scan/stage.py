@@ -108,7 +108,7 @@ def _cleaned(mesh: Mesh, settings: ScanSettings, watch: Watch) -> _Work:
     clean, kept = welded(mesh)
     work = _Work(clean, kept, int(np.count_nonzero(clean.edges.uses == 1)))
     lost = len(mesh.faces) - len(kept)
-    work.say(lost, "one empty triangle left out", "{} empty triangles left out")
+    work.say(lost, "one empty or double triangle left out", "{} empty or double triangles left out")
     if not len(kept):
         raise UnusableMeshError("Every triangle of the scan is empty. Export the scan again.")
     watch.at(0.2)

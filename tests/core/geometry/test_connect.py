@@ -37,6 +37,55 @@ def test_empty_and_repeated_triangles_are_left_out():
     assert len(mesh.faces) == 12
 
 
+def uses(mesh):
+    return set(mesh.edges.uses.tolist())
+
+
+@pytest.mark.parametrize("copies", [(1, 1), (2, 1), (1, 2), (3, 2)])
+def test_triangles_that_face_opposite_ways_in_one_place_cancel_each_other(copies):
+    # a face of a closed box stands there p times as it should and q times turned over: p - q = 1
+    # is the box itself; at p - q = 0 the face's three edges lie open, as those of any hole do
+    box, (ahead, back) = shapes.box((1.0, 1.0, 1.0)), copies
+    face = box.faces[:1]
+    faces = np.vstack([box.faces[1:], *[face] * ahead, *[face[:, ::-1]] * back])
+    mesh, kept = welded(Mesh(box.vertices, faces))
+    net = ahead - back
+    assert len(kept) == 11 + abs(net)
+    assert uses(mesh) == ({2} if net == 1 else {1, 2} if net == 0 else {2})
+    if net == 1:
+        assert enclosed_volume_ml(mesh) == pytest.approx(0.001)
+
+
+def test_a_flap_that_is_closed_over_itself_leaves_no_hole():
+    # a leaf of two triangles back to back stands on an edge of a box: the edge is met four times
+    box = shapes.box((1.0, 1.0, 1.0))
+    a, b = box.faces[0, :2]
+    leaf = [[a, b, 8], [b, a, 8]]
+    vertices = np.vstack([box.vertices, [[5.0, 5.0, 5.0]]])
+    mesh, kept = welded(Mesh(vertices, np.vstack([leaf, box.faces])))
+    assert kept.tolist() == list(range(2, 14))
+    assert uses(mesh) == {2}
+
+
+def test_a_piece_that_is_doubled_all_over_keeps_one_side_and_others_are_left_alone():
+    ball = shapes.sphere(9.0, 24)
+    inside_out = Mesh(ball.vertices, ball.faces[:, ::-1])
+    other = shapes.box((1.0, 1.0, 1.0), (30.0, 0.0, 0.0))
+    mesh, kept = welded(shapes.joined(ball, inside_out, other))
+    count = len(ball.faces)
+    assert kept.tolist() == [*range(count), *range(2 * count, 2 * count + 12)]
+    assert enclosed_volume_ml(mesh) == pytest.approx(enclosed_volume_ml(ball) + 0.001)
+
+
+def test_welding_opens_no_edge_of_a_scan_that_has_none():
+    # the makers' own reduction of the dragon: each edge is met an even number of times
+    dragon = scans.dragon()
+    assert not (dragon.edges.uses % 2).any()
+    mesh, kept = welded(dragon)
+    assert len(kept) < len(dragon.faces)
+    assert not (mesh.edges.uses % 2).any()
+
+
 @pytest.mark.parametrize(
     ("mesh", "holes"),
     [
