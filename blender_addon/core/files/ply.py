@@ -51,6 +51,8 @@ def parse_ply(data: bytes, name: str) -> tuple[Floats, Ints]:
         columns = columns_of(head, data)
     except (ValueError, IndexError, OverflowError, struct.error) as error:
         what = "it breaks off, or its rows are not what its head says"
+        if head.passed_over:
+            what += f"; there is an unknown line in the head: {head.passed_over!r}"
         raise UnreadableFileError(name, what, BROKEN) from error
     corner_name = next((one for one in CORNER_NAMES if one in columns["face"]), None)
     if corner_name is None or not set("xyz") <= set(columns["vertex"]):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from ..errors import UnreadableFileError
@@ -11,7 +12,13 @@ KINDS = {
     "char": "i1", "uchar": "u1", "short": "i2", "ushort": "u2", "int": "i4", "uint": "u4",
     "float": "f4", "double": "f8", "int8": "i1", "uint8": "u1", "int16": "i2", "uint16": "u2",
     "int32": "i4", "uint32": "u4", "float32": "f4", "float64": "f8",
+    "int64": "i8", "uint64": "u8",
 }  # fmt: skip
+"""The eight types of the format's description, the same by their bits, and two that it lacks but
+large scans number their points with."""
+END = re.compile(rb"[\r\n]end_header[ \t]*(\r\n|\r|\n)")
+BINDING = ("format", "element", "property")
+"""Words whose lines say what the rows are; no line that begins so is passed over."""
 ORDERS = {"ascii": "", "binary_little_endian": "<", "binary_big_endian": ">"}
 
 
@@ -35,15 +42,22 @@ class Table:
 
 @dataclass(frozen=True)
 class Head:
-    """``order`` is the byte order as numpy writes it, empty for text; rows begin at ``start``."""
+    """``order`` is the byte order as numpy writes it, empty for text; rows begin at ``start``.
+
+    ``passed_over`` is the first line that is none of the format's, empty if there is none.
+    """
 
     order: str
     tables: tuple[Table, ...]
     start: int
+    passed_over: str = ""
 
 
 def parse_head(data: bytes, name: str) -> Head:
     """Return what the head of a PLY says.
+
+    Lines of a maker's own that begin with another word than the format's are passed over: they say
+    nothing about the rows, or else the rows do not fill the file, which whoever reads them sees.
 
     Parameters
     ----------
@@ -57,12 +71,9 @@ def parse_head(data: bytes, name: str) -> Head:
     UnreadableFileError
         If there is no such head, or it promises more rows than the file has bytes.
     """
-    mark = data.find(b"end_header")
-    end = data.find(b"\n", mark)
-    if mark < 0 or end < 0:
-        raise UnreadableFileError(name, "the head of the PLY does not end", ADVICE)
-    order, tables = None, []
-    for line in data[:mark].decode("latin-1").splitlines()[1:]:
+    lines, start = _lines(data, name)
+    order, tables, passed_over = None, [], ""
+    for line in lines:
         match line.split():
             case ["format", kind, _] if kind in ORDERS:
                 order = ORDERS[kind]
@@ -76,6 +87,8 @@ def parse_head(data: bytes, name: str) -> Head:
                 tables.append(_wider(tables.pop(), Column(word, KINDS[kind])))
             case [] | ["comment" | "obj_info", *_]:
                 pass
+            case [word, *_] if word[0].isalpha() and word not in BINDING:
+                passed_over = passed_over or line.strip()[:60]
             case _:
                 what = f"the head of the PLY has an unknown line: {line.strip()[:60]!r}"
                 raise UnreadableFileError(name, what, ADVICE)
@@ -84,7 +97,17 @@ def parse_head(data: bytes, name: str) -> Head:
     if (promised := sum(table.rows for table in tables)) > len(data):
         what = f"its head promises {promised} rows, the file has {len(data)} bytes"
         raise UnreadableFileError(name, what, "It breaks off: copy or export it again.")
-    return Head(order, tuple(tables), end + 1)
+    return Head(order, tuple(tables), start, passed_over)
+
+
+def _lines(data: bytes, name: str) -> tuple[list[str], int]:
+    """Return the lines of the head but its first and last, and where the rows begin."""
+    end = END.search(data)
+    if end is None:
+        raise UnreadableFileError(name, "the head of the PLY does not end", ADVICE)
+    # where lines end without a line feed, one that follows is a number's first byte
+    start = end.end() if b"\n" in data[: end.start() + 1] else end.start(1) + 1
+    return data[: end.start()].decode("latin-1").splitlines()[1:], start
 
 
 def _wider(table: Table, column: Column) -> Table:

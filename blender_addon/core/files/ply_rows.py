@@ -18,7 +18,8 @@ if TYPE_CHECKING:
 
     Values = npt.NDArray[Any]
 
-LETTERS = {"i1": "b", "u1": "B", "i2": "h", "u2": "H", "i4": "i", "u4": "I", "f4": "f", "f8": "d"}
+LETTERS = {"i1": "b", "u1": "B", "i2": "h", "u2": "H", "i4": "i", "u4": "I", "f4": "f", "f8": "d",
+           "i8": "q", "u8": "Q"}  # fmt: skip
 
 
 def columns_of(head: Head, data: bytes) -> dict[str, Mapping[str, tuple[Values, Ints]]]:
@@ -33,7 +34,8 @@ def columns_of(head: Head, data: bytes) -> dict[str, Mapping[str, tuple[Values, 
     Raises
     ------
     ValueError, IndexError, OverflowError, struct.error
-        If the data breaks off or holds what is no number.
+        If the data breaks off or holds what is no number, or if lines of the head were passed over
+        and the rows do not fill the file: one of them may have named a column.
     """
     order, at, tables = head.order, head.start, head.tables
     if not order:  # a text is rows of doubles, written out
@@ -43,6 +45,8 @@ def columns_of(head: Head, data: bytes) -> dict[str, Mapping[str, tuple[Values, 
     for table in tables:
         if table.rows and table.columns:
             found[table.name], at = _columns(table, order, data, at)
+    if head.passed_over and data[at:].strip():
+        raise ValueError(head.passed_over)
     return found
 
 

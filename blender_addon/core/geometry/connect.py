@@ -58,7 +58,8 @@ def _one_of_each(faces: Ints) -> Ints:
 
 def _first_rows(rows: Ints, place: Ints) -> Ints:
     """Return the first row of each place, which ascends."""
-    return rows[np.append(True, place[1:] != place[:-1])[: len(rows)]]
+    first: Ints = rows[np.append(True, place[1:] != place[:-1])[: len(rows)]]
+    return first
 
 
 def _doubled_all_over(faces: Ints, order: Ints, place: Ints, kept: Ints) -> Ints:

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+import trimesh
 
 from blender_addon.core.errors import UnreadableFileError, UnusableMeshError
 from blender_addon.core.files.read import read
@@ -229,6 +230,33 @@ def test_points_without_a_face_are_left_out(tmp_path):
     assert len(mesh.vertices) == 4
 
 
+@pytest.mark.parametrize("end", ["\n", "\r\n", "\r"])
+@pytest.mark.parametrize("made", [text_ply, binary_ply])
+def test_lines_of_a_scanner_maker_in_the_head_are_passed_over_as_others_do(tmp_path, made, end):
+    # comment and obj_info are the format's; other words are none, but rows are what they are
+    head, mark, rows = made().partition(b"end_header\n")
+    own = b"obj_info num_cols 512\ncomment end_header of the scanner\nscanner_id 7 of 9\n"
+    head = (head + own + mark).replace(b"\n", end.encode())
+    mesh = read(put(tmp_path / "w.ply", head + rows))
+    assert np.array_equal(mesh.vertices, np.array(WEDGE, dtype=float))
+    if end == "\n":
+        # the judge takes any line with that word for the last
+        plain = (head + rows).replace(b"comment end_header of the scanner\n", b"")
+        judge = trimesh.load(put(tmp_path / "j.ply", plain), process=False)
+        assert np.array_equal(judge.vertices, mesh.vertices)
+        assert len(judge.faces) == len(mesh.faces)
+
+
+def test_a_number_that_looks_like_a_line_feed_stays_a_number(tmp_path):
+    # 10 is a line feed's byte: x of the first vertex of a file with Macintosh line ends, as bytes
+    head = ("ply\rformat binary_little_endian 1.0\relement vertex 3\rproperty uchar x\r"
+            "property uchar y\rproperty uchar z\relement face 1\r"
+            "property list uchar uchar vertex_indices\rend_header\r")  # fmt: skip
+    data = bytes([10, 0, 0, 20, 0, 0, 10, 9, 0, 3, 0, 1, 2])
+    mesh = read(put(tmp_path / "w.ply", head.encode() + data))
+    assert mesh.vertices.tolist() == [[10, 0, 0], [20, 0, 0], [10, 9, 0]]
+
+
 CUT_SHORT = binary_stl()[:-60]
 NOT_READABLE = {
     "empty.stl": (b"", "empty"),
@@ -251,7 +279,17 @@ NOT_READABLE = {
     "cut.ply": (binary_ply()[:-9], "breaks off"),
     "cut text.ply": (text_ply()[:-9], "breaks off"),
     "head.ply": (b"ply\nformat ascii 1.0\nelement vertex 3\n", "does not end"),
-    "odd head.ply": (text_ply().replace(b"comment", b"omelette"), "unknown line"),
+    "odd head.ply": (text_ply().replace(b"comment", b"\1\2"), "unknown line"),
+    "odd type.ply": (text_ply().replace(b"float", b"half", 1), "unknown line"),
+    "typing error.ply": (
+        text_ply().replace(b"property float x", b"proprety float x"),
+        "unknown line in the head: 'proprety float x'",
+    ),
+    "lost column.ply": (
+        binary_ply().replace(b"property uchar", b"attribute uchar", 1),
+        "unknown line in the head: 'attribute uchar",
+    ),
+    "endless.ply": (text_ply().replace(b"end_header", b"comment end_header"), "does not end"),
     "formless.ply": (text_ply().replace(b"format ascii 1.0\n", b""), "names no format"),
     "bomb.ply": (text_ply().replace(b"vertex 4", b"vertex 4000000000"), "promises 4000000004"),
     "list bomb.ply": (binary_ply().replace(b"\1\3", b"\1\xff"), "breaks off"),
