@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import lru_cache
 
 import manifold3d
 import numpy as np
@@ -10,9 +11,12 @@ import numpy as np
 from blender_addon.core.bubbles.result import BubblesResult, Lean
 from blender_addon.core.case.bore import round_bore
 from blender_addon.core.case.result import CaseResult
+from blender_addon.core.cut import piece as piece_module
 from blender_addon.core.cut.measure import measured
 from blender_addon.core.cut.piece import allowed_stretch, piece_of
 from blender_addon.core.cut.stage import cut_stage as stage_of_pieces
+from blender_addon.core.geometry.mesh import Mesh
+from blender_addon.core.watch import Watch
 
 
 def cased(
@@ -112,6 +116,28 @@ def cut_stage(case, marks, settings, watch):
     back, case = np.linalg.inv(plan), replace(case, placement=plan)
     mesh = case.master.moved(back)
     risers = tuple(one @ back[:2, :2].T + back[:2, 3] for one in case.riser_outline)
-    piece = piece_of(mesh, allowed_stretch(settings), settings.split_deg, watch)
-    found = measured(mesh, risers, case.riser_mm, settings, watch)
+    mesh = _same(mesh.vertices.tobytes(), mesh.faces.tobytes())
+    split = allowed_stretch(settings), settings.split_deg
+    piece = _piece_of(mesh, *split, piece_module.DENSE_FACES)
+    outlines = tuple(tuple(map(tuple, one.tolist())) for one in risers)
+    found = _measured(mesh, outlines, case.riser_mm, settings)
     return stage_of_pieces(case, piece, found, marks, settings, watch)
+
+
+@lru_cache(maxsize=16)
+def _same(vertices, faces):
+    """Return the very same mesh for the same bytes: what was found of it is not sought again."""
+    return Mesh(
+        np.frombuffer(vertices).reshape(-1, 3), np.frombuffer(faces, np.int64).reshape(-1, 3)
+    )
+
+
+@lru_cache(maxsize=16)
+def _piece_of(mesh, allowed, split_deg, _dense_faces):
+    return piece_of(mesh, allowed, split_deg, Watch())
+
+
+@lru_cache(maxsize=16)
+def _measured(mesh, risers, riser_mm, settings):
+    outlines = tuple(np.array(one) for one in risers)
+    return measured(mesh, outlines, riser_mm, settings, Watch())

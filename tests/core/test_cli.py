@@ -18,6 +18,8 @@ from blender_addon.core.settings import Settings
 from tests import shapes
 from tests.core.layouts import layout
 
+pytestmark = pytest.mark.usefixtures("coarse_pictures")
+
 
 class Told:
     """Runs the command line on a scan, with a layout made by hand in place of the work."""

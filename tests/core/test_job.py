@@ -32,6 +32,8 @@ from blender_addon.core.watch import Watch
 from tests import shapes
 from tests.core.layouts import layout
 
+pytestmark = pytest.mark.usefixtures("coarse_pictures")
+
 # The published format: what a reader of version 1 may count on in each table.
 KEYS = {
     "scan": "file triangles size_mm volume_ml area_cm2 open_edges holes_closed pieces "

@@ -13,6 +13,8 @@ from blender_addon.core.job_parts import write_part
 from tests.core.layouts import layout
 from tests.judges import solids
 
+pytestmark = pytest.mark.usefixtures("coarse_pictures")
+
 NAME = "Bügel & Haken"
 
 

@@ -82,7 +82,8 @@ def rendered(
     cell, face = met.cell[nearest], facing[met.face[nearest]]
     depth_mm = np.full(grid.nx * grid.ny, -np.inf)
     depth_mm[cell] = met.z_mm[nearest]
-    lit = DARKEST_SHARE + (1.0 - DARKEST_SHARE) * np.clip(normals[face] @ axes.T @ LIGHT, 0.0, 1.0)
+    bright = np.clip(normals @ (axes.T @ LIGHT), 0.0, 1.0)
+    lit = DARKEST_SHARE + (1.0 - DARKEST_SHARE) * bright[face]
     lines = _steps(depth_mm.reshape(grid.nx, grid.ny), STEP_PIXELS * LINES_IN_PIXEL * grid.pitch_mm)
     lit *= np.where(lines.ravel()[cell], LINE_SHARE, 1.0)
     light = np.ones((grid.nx * grid.ny, 3))
