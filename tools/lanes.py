@@ -28,6 +28,8 @@ PYTEST_LANES = {
     "blender": ["tests/blender"],
 }
 EVERY_LANE = (*CHECKS, *PYTEST_LANES, "window")
+NOT_AGAIN = ["-m", "not once"]
+"""Words that leave out what the newest Python is enough for."""
 
 
 def check(lane: str, python: Path) -> Outcome:
@@ -54,6 +56,10 @@ def plan(
     shorter; then the quick checks; then the longer lanes before the shorter ones, lest the last
     one runs alone.
     """
+
+    def left_out(version: str) -> list[str]:
+        return NOT_AGAIN if version != NEWEST and NEWEST in environments else []
+
     lanes: list[Callable[[], list[Outcome]]] = []
     if "window" in wanted and environments:
         lanes.append(lambda: window_lane(next(iter(environments.values()))))
@@ -62,7 +68,7 @@ def plan(
         lanes += [lambda lane=lane: [check(lane, newest)] for lane in CHECKS if lane in wanted]
     for kind in PYTEST_LANES:
         lanes += [
-            lambda k=kind, v=version, p=python: [pytest_lane(k, v, p, extra)]
+            lambda k=kind, v=version, p=python: [pytest_lane(k, v, p, [*extra, *left_out(v)])]
             for version, python in environments.items()
             if kind in wanted
         ]

@@ -153,6 +153,7 @@ def _near(one, other):
     return (low <= other_high).all() and (other_low <= high).all()
 
 
+@pytest.mark.once
 def test_by_blender_s_exact_boolean_no_two_parts_share_room(laid):
     bpy.ops.wm.read_homefile(use_empty=True, use_factory_startup=True)
     placed_parts = []

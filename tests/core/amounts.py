@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
+from dataclasses import fields
 
+import numpy as np
+
+from blender_addon.core.geometry.mesh import Mesh
 from blender_addon.core.resin.settings import ResinSettings
 from blender_addon.core.resin.shell import cavity_in
 from blender_addon.core.resin.stage import resin_stage
@@ -28,7 +31,21 @@ def resin_of(scan, **settings):
     return resin_stage(scan, cavity_of(scan, resin.shell_mm), RUBBER_PERCENT, resin, Watch())
 
 
-@lru_cache(maxsize=32)
+_CAVITIES = {}
+
+
 def cavity_of(scan, shell_mm):
-    """Return what a shell leaves open; scans compare by identity."""
-    return cavity_in(scan, shell_mm, Watch())
+    """Return what a shell leaves open; of scans that are equal in every field it is sought once."""
+    key = (shell_mm, *(_by_value(getattr(scan, one.name)) for one in fields(scan)))
+    if key not in _CAVITIES:
+        _CAVITIES[key] = cavity_in(scan, shell_mm, Watch())
+    return _CAVITIES[key]
+
+
+def _by_value(thing):
+    """Return what is equal only where all of a thing is equal."""
+    if isinstance(thing, Mesh):
+        return _by_value(thing.vertices), _by_value(thing.faces)
+    if isinstance(thing, tuple):
+        return tuple(map(_by_value, thing))
+    return (thing.shape, thing.tobytes()) if isinstance(thing, np.ndarray) else thing

@@ -67,3 +67,14 @@ def test_the_window_begins_first_and_each_pytest_lane_runs_on_each_python(machin
         "window", "zip", "lint", "format", "types",
         "core, Python 3.13", "core, Python 3.11", "blender, Python 3.13", "blender, Python 3.11",
     ]  # fmt: skip
+
+
+def test_what_one_python_is_enough_for_is_left_out_on_the_older_one_only_beside_the_newest(machine):
+    heard = []
+    machine.setattr(lanes, "hear", lambda words: heard.append(words) or Heard(0, 0.1, ""))
+    both, alone = {"3.13": HERE, "3.11": Path("older")}, {"3.11": Path("older")}
+    for environments in (both, alone):
+        for lane in lanes.plan(environments, {"core"}, []):
+            lane()
+    of = [(str(words[0]), words[-2:] == ["-m", "not once"]) for words in heard]
+    assert of == [(str(HERE), False), ("older", True), ("older", False)]

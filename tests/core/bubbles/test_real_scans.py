@@ -97,6 +97,7 @@ def test_the_counted_air_of_a_dome_is_half_a_ball():
     assert np.mean(counts) == pytest.approx(2.0 / 3.0 * np.pi * 8.0, rel=0.01)
 
 
+@pytest.mark.once
 @pytest.mark.parametrize("name", SCANS)
 def test_every_count_agrees_within_the_voxels_own_error(name):
     # A count is off by no more than a layer of voxels over the mouths, and half a percent.
@@ -106,6 +107,7 @@ def test_every_count_agrees_within_the_voxels_own_error(name):
         assert np.abs(np.array(counted) - ours_ml).max() < allowed_ml
 
 
+@pytest.mark.once
 @pytest.mark.parametrize("name", SCANS)
 def test_both_ways_refined_come_to_one_value(name):
     coarse_ml, ours_ml, _, counts = found(name)

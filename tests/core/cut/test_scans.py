@@ -31,7 +31,10 @@ SCANS = {"bunny": scans.bunny, "dragon": scans.dragon}
 """Scans whose +y points up; one of each is laid out 150 mm high."""
 
 
-@pytest.fixture(scope="module", params=[*sorted(SAMPLES), *sorted(SCANS)])
+@pytest.fixture(
+    scope="module",
+    params=[*sorted(SAMPLES), "bunny", pytest.param("dragon", marks=pytest.mark.once)],
+)
 def sample(request):
     name = request.param
     if name in SAMPLES:

@@ -124,6 +124,7 @@ def test_finer_triangles_do_not_change_the_shell():
     assert there == pytest.approx(here, rel=1e-3)
 
 
+@pytest.mark.once
 def test_the_shell_of_a_scan_agrees_with_counting_points_near_its_surface():
     scan = scan_stage(bunny(100.0), ScanSettings(up="+z"), Watch())
     copy = copy_of(scan, 10.0)  # on below the rim, so that no shell grows there
@@ -139,6 +140,7 @@ def test_the_shell_of_a_scan_agrees_with_counting_points_near_its_surface():
     assert shell_ml(scan, 3.0) == pytest.approx(counted * 0.5**3 / 1e3, rel=0.02)
 
 
+@pytest.mark.once
 @pytest.mark.filterwarnings("ignore:Setting the shape:DeprecationWarning")  # scikit-image's
 def test_the_shell_of_a_scan_is_what_the_offset_of_general_libraries_leaves():
     # distances by scipy from points of trimesh, inside by slices of manifold3d in shapely, the
