@@ -13,9 +13,9 @@ from typing import TYPE_CHECKING, Self
 from .units import area_text, length_text
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterable
 
-_BEGIN, _END = "\ue000", "\ue001"
+_BEGIN, _END, _BARE = "\ue000", "\ue001", "\ue002"
 """Of Unicode's private use area: no letter, and no file name holds them by chance."""
 
 _MARKED = re.compile(f"{_BEGIN}([la])([^{_BEGIN}{_END}]+):([^{_BEGIN}{_END}]*){_END}")
@@ -39,6 +39,20 @@ def a_length(length_mm: float, digits: str = ".1f") -> str:
     'A hole 1.20 in across.'
     """
     return f"{_BEGIN}l{float(length_mm)!r}:{digits}{_END}"
+
+
+def some_lengths(lengths_mm: Iterable[float], between: str, digits: str = ".0f") -> str:
+    """Return lengths for a sentence, the unit once.
+
+    Examples
+    --------
+    >>> Sentence(some_lengths((154.2, 187.4), " x "))
+    '154 x 187 mm'
+    >>> Sentence(some_lengths((154.2, 187.4), " x ")).in_inches
+    '6.07 x 7.38 in'
+    """
+    *others, last = (a_length(one, digits) for one in lengths_mm)
+    return between.join([*(f"{one[:-1]}{_BARE}{_END}" for one in others), last])
 
 
 def an_area(area_cm2: float, digits: str = ".1f") -> str:
@@ -97,6 +111,7 @@ def marked(text: str) -> str:
 def _worded(source: str, *, inches: bool) -> str:
     def word(found: re.Match[str]) -> str:
         kind, value, digits = found.groups()
-        return _WORDING[kind](float(value), digits, inches=inches)
+        said = _WORDING[kind](float(value), digits.removesuffix(_BARE), inches=inches)
+        return said.split()[0] if digits.endswith(_BARE) else said
 
     return _MARKED.sub(word, source)

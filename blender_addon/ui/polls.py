@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 WITH_FACES = {"MESH", "CURVE", "SURFACE", "META", "FONT"}
 
-BUSY = "Work goes on; wait for its end, or press Esc to stop it"
+BUSY = "Wait for the end of the work that goes on, or press Esc to stop it"
 
 
 def chosen_scan(context: bpy.types.Context) -> bpy.types.Object | None:
@@ -41,7 +41,7 @@ def can_lay_out(operator: type[bpy.types.Operator], context: bpy.types.Context) 
     elif context.mode != "OBJECT":
         operator.poll_message_set("Go back to Object Mode first")
     elif (scan := chosen_scan(context)) is None:
-        operator.poll_message_set("Select the scan of the piece first, a mesh with faces")
+        operator.poll_message_set("Select the scan of the piece first: an object with faces")
     elif scan.hide_viewport:  # Blender keeps neither its modifiers nor where it stands
         operator.poll_message_set("Enable the scan in the viewports first, in the Outliner")
     else:
@@ -68,7 +68,7 @@ def shows_layout(operator: type[bpy.types.Operator], context: bpy.types.Context)
     if kept.work is not None:
         operator.poll_message_set(BUSY)
     elif not context.scene.riseline.results.token:
-        operator.poll_message_set("There is no layout in this scene")
+        operator.poll_message_set("Lay out the mold first: this scene holds no layout yet")
     else:
         return True
     return False
@@ -119,6 +119,6 @@ def has_tube(operator: type[bpy.types.Operator], context: bpy.types.Context) -> 
         return False
     own = own_preferences()
     if own.tube >= len(own.tubes):
-        operator.poll_message_set("There is no tube on your list")
+        operator.poll_message_set("Add a tube to your list first")
         return False
     return True

@@ -56,9 +56,16 @@ from .operators.write_command_files import WriteCommandFiles
 from .operators.write_folder import WriteFolder
 from .operators.write_sheets import WriteSheets
 from .overlay import overlay
-from .panels.bubbles import BubblesPanel, BubblesSettingsPanel
+from .panels.bubbles import BubblesMapPanel, BubblesPanel, BubblesSettingsPanel, BubblesWaysPanel
 from .panels.case import CaseChoicesPanel, CaseHoldPanel, CasePanel, CaseSettingsPanel
-from .panels.cut import CutClassesPanel, CutKnifePanel, CutPanel, CutSettingsPanel, CutWherePanel
+from .panels.cut import (
+    CutClassesPanel,
+    CutKnifePanel,
+    CutOpensPanel,
+    CutPanel,
+    CutSettingsPanel,
+    CutWherePanel,
+)
 from .panels.funnel import FunnelPanel, FunnelSettingsPanel
 from .panels.leans import LeanList, choose_lean
 from .panels.mold import MoldPanel
@@ -86,10 +93,11 @@ CLASSES = (
     LeanCase, LeanList,
     TakeCase, AddTube, RemoveTube, ImportTubes, ExportTubes, TubeRow, TubeList, RiselinePreferences,
     MoldPanel, ViewsPanel,
-    ScanPanel, ScanSettingsPanel, BubblesPanel, BubblesSettingsPanel,
+    ScanPanel, ScanSettingsPanel,
+    BubblesPanel, BubblesWaysPanel, BubblesMapPanel, BubblesSettingsPanel,
     CasePanel, CaseChoicesPanel, CaseHoldPanel, CaseSettingsPanel,
     FunnelPanel, FunnelSettingsPanel,
-    CutPanel, CutWherePanel, CutKnifePanel, CutClassesPanel, CutSettingsPanel,
+    CutPanel, CutOpensPanel, CutWherePanel, CutKnifePanel, CutClassesPanel, CutSettingsPanel,
     RubberPanel, RubberSheetPanel, PotsPanel, RubberSettingsPanel,
     ResinPanel, ResinSheetPanel, ShrinkagePanel, ResinSettingsPanel,
     PartsPanel, PartsSettingsPanel, SheetPanel,

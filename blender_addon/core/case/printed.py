@@ -10,7 +10,7 @@ import numpy as np
 
 from ..constants.case import LIKELY_SPOTS, PRINTED_STEP_MM, PRINTED_WIDENINGS
 from ..constants.common import GROUND_MM
-from ..sentences import Sentence, a_length
+from ..sentences import Sentence, a_length, some_lengths
 from .around import stand_in, swept
 from .bore import round_bore
 from .case import CONTOUR, OVAL, ROUND, Case
@@ -84,7 +84,7 @@ def _narrowed(sector: Sector) -> tuple[Sector, ...]:
 
 def _size_text(bore: Bore) -> str:
     wide, deep = np.ptp(bore.outline_mm, axis=0)
-    return f"{a_length(wide, '.0f')} x {a_length(deep, '.0f')}"
+    return some_lengths((wide, deep), " x ")
 
 
 def _round_case(plan: Footprint, settings: CaseSettings, allowed: tuple[Sector, ...]) -> Case:

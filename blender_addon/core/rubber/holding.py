@@ -15,7 +15,7 @@ from ..constants.rubber import (
     TAPE_BEARS_N_MM,
     TAPE_WIDE_MM,
 )
-from ..sentences import Sentence, a_length
+from ..sentences import Sentence, a_length, some_lengths
 from ..units import mass_text
 
 if TYPE_CHECKING:
@@ -167,7 +167,7 @@ def holding_of(
 
 
 def _case_lines(forces: Forces, found: Holding, *, printed: bool) -> tuple[str, ...]:
-    heights = ", ".join(a_length(z, ".0f") for z in found.band_z_mm)
+    heights = some_lengths(found.band_z_mm, ", ")
     tape = (
         f"{len(found.band_z_mm)} bands of {a_length(TAPE_WIDE_MM, 'g')} cloth tape right round do"
         f" it, their middles {heights} above the board"

@@ -37,7 +37,9 @@ def _picked(kind: str) -> Any:
     def items(_self: object, _context: bpy.types.Context) -> list[tuple[str, str, str]]:
         return _choices(kind)
 
-    return bpy.props.EnumProperty(name=kind.title(), items=items)
+    return bpy.props.EnumProperty(
+        name=kind.title(), description="Of the common classes, or of your own list", items=items
+    )
 
 
 _RUBBERS, _RESINS = _picked("rubber"), _picked("resin")

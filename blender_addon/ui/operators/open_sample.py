@@ -16,7 +16,9 @@ from .. import ids, polls
 from ..view import frame, open_tab
 
 _SAMPLE = bpy.props.EnumProperty(
-    name="Sample", items=[(one, label, tip) for one, (label, tip) in SAMPLES.items()]
+    name="Sample",
+    description="Which piece to try things on",
+    items=[(one, label, tip) for one, (label, tip) in SAMPLES.items()],
 )
 
 

@@ -9,6 +9,7 @@ from .. import ids, polls
 
 _WHERE = bpy.props.EnumProperty(
     name="Where",
+    description="What sets the start of the slit",
     items=[
         ("KEEP", "Keep", "Where it starts now"),
         ("CURSOR", "3D Cursor", "On the side of the piece where the 3D cursor is"),

@@ -7,8 +7,17 @@ import bpy
 from ...core.case.case import AUTOMATIC, STOCK
 from .. import ids, polls
 
-_KIND = bpy.props.StringProperty(name="Kind", default=AUTOMATIC, options={"SKIP_SAVE"})
-_TUBE = bpy.props.StringProperty(name="Tube", options={"SKIP_SAVE"})
+_KIND = bpy.props.StringProperty(
+    name="Kind",
+    description="A tube from stock, or which printed case",
+    default=AUTOMATIC,
+    options={"SKIP_SAVE"},
+)
+_TUBE = bpy.props.StringProperty(
+    name="Tube",
+    description="Which tube of the list; empty takes the narrowest that does",
+    options={"SKIP_SAVE"},
+)
 
 
 class TakeCase(bpy.types.Operator):

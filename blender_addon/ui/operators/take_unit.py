@@ -12,6 +12,7 @@ UNSAID = "unsaid"
 
 _UNIT = bpy.props.EnumProperty(
     name="Unit",
+    description="What the numbers of the scan are",
     items=[
         *((one, one.title(), f"The scan's numbers are {one}") for one in UNITS_MM),
         (UNSAID, "Unsaid", "The scan's numbers are what the scene's are"),

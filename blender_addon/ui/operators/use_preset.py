@@ -9,12 +9,15 @@ from ...core.presets import PRESETS, preset
 from .. import ids, polls
 
 TIPS = {
-    "small": "Up to about 80 mm: thin walls of rubber, a fine brush, small teeth",
-    "medium": "Up to about 250 mm: what every setting begins with",
+    "small": "Up to about 80 mm (3 in): thin walls of rubber, a fine brush, small teeth",
+    "medium": "Up to about 250 mm (10 in): what every setting begins with",
     "large": "Larger pieces: thicker rubber, a wider channel, larger teeth and bolts",
 }
 _PRESET = bpy.props.EnumProperty(
-    name="Size of Piece", items=[(one, one.title(), TIPS[one]) for one in PRESETS], default="medium"
+    name="Size of Piece",
+    description="How large the piece is that the settings are for",
+    items=[(one, one.title(), TIPS[one]) for one in PRESETS],
+    default="medium",
 )
 
 

@@ -7,7 +7,9 @@ import bpy
 from ...bridge.sculpts import work_on
 from .. import ids, polls
 
-_NAME = bpy.props.StringProperty(name="Piece", options={"SKIP_SAVE"})
+_NAME = bpy.props.StringProperty(
+    name="Piece", description="Which piece of this scene", options={"SKIP_SAVE"}
+)
 
 
 class WorkOn(bpy.types.Operator):

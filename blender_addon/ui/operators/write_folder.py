@@ -37,7 +37,10 @@ class WriteFolder(LongWork, bpy.types.Operator):
     doing = "Writing the folder"
     changes_scene = False
     what: bpy.props.EnumProperty(
-        items=[(one, name, "") for one, name in NAMES.items()], options={"SKIP_SAVE"}
+        name="What",
+        description="What is written",
+        items=[(one, name, "") for one, name in NAMES.items()],
+        options={"SKIP_SAVE"},
     )
     filepath: bpy.props.StringProperty(subtype="DIR_PATH", options={"SKIP_SAVE"})
 

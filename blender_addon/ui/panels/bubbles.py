@@ -8,7 +8,7 @@ from ...bridge import materials, names
 from ...bridge.lengths import shown_area
 from ...core.units import mass_text, volume_text
 from .. import ids
-from .drawing import StagePanel, fact, settings_panel
+from .drawing import FoundPanel, StagePanel, fact, settings_panel
 from .leans import draw_leans, draw_level
 from .pockets import draw_pockets
 
@@ -34,32 +34,40 @@ class BubblesPanel(StagePanel, bpy.types.Panel):
         draw_pockets(layout, context, found)
         draw_level(layout, context, found)
         draw_leans(layout, context, found)
-        _draw_ways(layout, found)
-        _draw_painting(layout)
-        _draw_legend(layout)
 
 
-def _draw_ways(layout: bpy.types.UILayout, found: bpy.types.PropertyGroup) -> None:
-    """Draw what each way of standing would trap, the best first; the one it stands in is marked."""
-    layout.separator()
-    layout.label(text="Other Ways to Stand")
-    for way in found.ways:
-        now = " (Now)" if way.up == found.scan_up else ""
-        fact(layout, f"{way.up.upper()} Up{now}", volume_text(way.trapped_ml))
+class BubblesWaysPanel(FoundPanel, bpy.types.Panel):
+    """How much air each way to stand the piece would trap, the best first"""
+
+    bl_idname = "RISELINE_PT_bubbles_ways"
+    bl_parent_id = BubblesPanel.bl_idname
+    bl_label = "Other Ways to Stand"
+
+    def draw(self, context: bpy.types.Context) -> None:
+        found, layout = context.scene.riseline.results, self.layout.column()
+        for way in found.ways:
+            now = " (Now)" if way.up == found.scan_up else ""
+            fact(layout, f"{way.up.upper()} Up{now}", volume_text(way.trapped_ml))
 
 
-def _draw_painting(layout: bpy.types.UILayout) -> None:
-    layout.separator()
-    layout.label(text="Your Own Paint on the Map")
-    column = layout.column(align=True)
-    for operator in ids.PAINTING:
-        column.operator(operator)
+class BubblesMapPanel(FoundPanel, bpy.types.Panel):
+    """Your own paint on the brush map, and its colors"""
+
+    bl_idname = "RISELINE_PT_bubbles_map"
+    bl_parent_id = BubblesPanel.bl_idname
+    bl_label = "Brush Map"
+
+    def draw(self, context: bpy.types.Context) -> None:
+        column = self.layout.column(align=True)
+        column.label(text="Your Own Paint")
+        for operator in ids.PAINTING:
+            column.operator(operator)
+        _draw_legend(self.layout)
 
 
 def _draw_legend(layout: bpy.types.UILayout) -> None:
     """Draw the colours of the brush map, the gravest first; a click changes one."""
-    layout.separator()
-    layout.label(text="Colors of the Brush Map")
+    layout.label(text="Colors")
     for kind in reversed(names.CLASSES[1:]):
         material = materials.find(kind)
         if material is not None:

@@ -7,7 +7,7 @@ import bpy
 from ...bridge.both_units import shown
 from ...bridge.lengths import shown_length
 from ...bridge.user_files import PACKAGE
-from ...core.case.case import AUTOMATIC, ONE_DIAMETER, STOCK
+from ...core.case.case import AUTOMATIC, ONE_DIAMETER, PRINTED, STOCK
 from ...core.units import mass_text
 from .. import ids
 from .drawing import FoundPanel, StagePanel, fact, settings_panel, words
@@ -32,7 +32,12 @@ class CasePanel(StagePanel, bpy.types.Panel):
         self, context: bpy.types.Context, layout: bpy.types.UILayout, found: bpy.types.PropertyGroup
     ) -> None:
         scene = context.scene
-        words(layout, context, shown(scene, found, "case_name"), "MESH_CYLINDER")
+        words(
+            layout,
+            context,
+            _titled(shown(scene, found, "case_name"), found.case_kind),
+            "MESH_CYLINDER",
+        )
         of_stock = found.case_kind == STOCK
         across = "Inside" if found.case_kind in ONE_DIAMETER else "Widest Inside"
         fact(layout, across, shown_length(scene, found.case_inner_diameter_mm))
@@ -71,8 +76,7 @@ def _draw_choice(
 ) -> None:
     box = layout.box().column(align=True)
     icon = "RADIOBUT_ON" if choice.taken else "RADIOBUT_OFF"
-    name = shown(context.scene, choice, "name")
-    name = name[:1].upper() + name[1:]
+    name = _titled(shown(context.scene, choice, "name"), choice.kind)
     take = box.operator(ids.TAKE_CASE, text=name, icon=icon, depress=bool(choice.taken))
     take.kind, take.tube = choice.kind, choice.name
     cost = f", costs {choice.cost:.2f}" if choice.cost else ""
@@ -81,6 +85,15 @@ def _draw_choice(
         box.label(text=f"Saves {mass_text(choice.saved_g)} against a tube")
     thin, wide = (shown_length(context.scene, one) for one in _measures(choice))
     box.label(text=f"Thinnest {thin}, channel {wide}")
+
+
+def _titled(name: str, kind: str) -> str:
+    """Return a case's name as a label; a tube is called as it is sold."""
+    return (
+        name.replace(kind, kind.title()).replace(" case ", " Case ")
+        if kind in PRINTED
+        else (name[:1].upper() + name[1:])
+    )
 
 
 def _measures(choice: bpy.types.PropertyGroup) -> tuple[float, float]:
@@ -96,10 +109,11 @@ class CaseHoldPanel(FoundPanel, bpy.types.Panel):
 
     def draw(self, context: bpy.types.Context) -> None:
         found, layout = context.scene.riseline.results, self.layout.column()
-        fact(layout, "Floor Pressure", f"{found.rubber_forces_floor_pressure_kpa:.2f} kPa")
-        fact(layout, "Push on Base", f"{found.rubber_forces_base_push_n:.0f} N")
-        fact(layout, "Pull on Each Seam", f"{found.rubber_forces_seam_pull_n:.0f} N")
-        fact(layout, "Lift on the Piece", f"{found.rubber_forces_uplift_n:.0f} N")
+        if not found.holds:
+            fact(layout, "Floor Pressure", f"{found.rubber_forces_floor_pressure_kpa:.2f} kPa")
+            fact(layout, "Push on Base", f"{found.rubber_forces_base_push_n:.0f} N")
+            fact(layout, "Pull on Each Seam", f"{found.rubber_forces_seam_pull_n:.0f} N")
+            fact(layout, "Lift on the Piece", f"{found.rubber_forces_uplift_n:.0f} N")
         for line in found.holds:
             words(layout, context, shown(context.scene, line, "text"), "DOT")
         words(layout, context, CAUTION, "ERROR")

@@ -7,7 +7,15 @@ import bpy
 from ...bridge.lengths import shown_area, shown_length
 from ...core.units import volume_text
 from .. import ids
-from .drawing import SidebarPanel, StagePanel, draw_field, fact, settings_panel, words
+from .drawing import (
+    FoundPanel,
+    SidebarPanel,
+    StagePanel,
+    draw_field,
+    fact,
+    settings_panel,
+    words,
+)
 
 CAUTION = "Clamp the block, cut away from your hand, and wear a glove that resists cuts."
 
@@ -25,36 +33,40 @@ class CutPanel(StagePanel, bpy.types.Panel):
         self, context: bpy.types.Context, layout: bpy.types.UILayout, found: bpy.types.PropertyGroup
     ) -> None:
         scene = context.scene
-        fact(layout, "Cut", found.cut_kind.capitalize())
         if found.cut_kind == "none":
+            fact(layout, "Cut", "None Found")
             fact(layout, "Stretch Uncut", f"{found.cut_needed_stretch:.0%}")
-            _draw_webs(layout, scene, found)
-            return
-        fact(layout, "Line on the Piece", shown_length(scene, found.cut_slit_length_mm))
-        pull = f"{found.cut_pull_least_n:.0f}-{found.cut_pull_most_n:.0f} N"
-        fact(layout, "To Open", f"{found.cut_pull_word.capitalize()} ({pull})")
-        fact(layout, "Suction at the Most", f"{found.cut_pull_suction_n:.0f} N")
+        else:
+            box = layout.box().column()
+            box.scale_y = 1.2
+            fact(box, found.cut_kind.title(), shown_length(scene, found.cut_slit_length_mm))
+            fact(box, "To Open", found.cut_pull_word.capitalize())
+            least_n, most_n = found.cut_pull_least_n, found.cut_pull_most_n
+            fact(box, "Pull", f"{least_n:.0f}-{most_n:.0f} N")
+        _draw_webs(layout, scene, found)
+        if found.cut_kind != "none":
+            words(layout, context, CAUTION, "ERROR")
+
+
+class CutOpensPanel(FoundPanel, bpy.types.Panel):
+    """How far the rubber must stretch to let the piece out, and what each way to open asks for"""
+
+    bl_idname = "RISELINE_PT_cut_opens"
+    bl_parent_id = CutPanel.bl_idname
+    bl_label = "How It Opens"
+
+    def draw(self, context: bpy.types.Context) -> None:
+        layout, scene = self.layout.column(), context.scene
+        found = scene.riseline.results
         fact(layout, "Stretch Uncut", f"{found.cut_needed_stretch:.0%}")
-        fact(layout, "Stretch Then", f"{found.cut_pull_stretch:.0%}")
-        fact(layout, "Safe", f"{found.cut_allowed_stretch:.0%}")
+        fact(layout, "Stretch When Cut", f"{found.cut_pull_stretch:.0%}")
+        fact(layout, "Safe Stretch", f"{found.cut_allowed_stretch:.0%}")
         if found.cut_kind == "one slit":
-            _draw_lips(layout, scene, found)
+            fact(layout, "Shortest Safe Slit", shown_length(scene, found.cut_lips_alone_mm))
+        if found.cut_pull_suction_n:
+            fact(layout, "Suction, at Most", f"{found.cut_pull_suction_n:.0f} N")
         layout.prop(scene.riseline, "show_stretch_curve", toggle=True, icon="FCURVE")
         _draw_ways(layout, scene, found)
-        _draw_webs(layout, scene, found)
-        words(layout, context, CAUTION, "ERROR")
-
-
-def _draw_lips(
-    layout: bpy.types.UILayout, scene: bpy.types.Scene, found: bpy.types.PropertyGroup
-) -> None:
-    """Draw what the two lips of the slit are, must do, and would have to be by themselves."""
-    layout.separator()
-    layout.label(text="Its Two Lips")
-    fact(layout, "Length", shown_length(scene, found.cut_lips_length_mm))
-    fact(layout, "Let Pass", f"{shown_length(scene, found.cut_lips_girth_mm)} round")
-    fact(layout, "Stretch for It", f"{found.cut_lips_stretch:.0%}")
-    fact(layout, "Enough Alone", shown_length(scene, found.cut_lips_alone_mm))
 
 
 def _draw_ways(
@@ -66,9 +78,9 @@ def _draw_ways(
     ways = list(found.cut_ways)
     rows = [
         ("", [one.kind.title() for one in ways]),
-        ("Piece", [shown_length(scene, one.length_mm) for one in ways]),
-        ("Rubber", [shown_area(scene, one.area_cm2, ".0f") for one in ways]),
-        ("Stretch Then", [f"{one.stretch:.0%}" for one in ways]),
+        ("Cut, Piece", [shown_length(scene, one.length_mm) for one in ways]),
+        ("Cut, Rubber", [shown_area(scene, one.area_cm2, ".0f") for one in ways]),
+        ("Stretch", [f"{one.stretch:.0%}" for one in ways]),
         ("Undercut", [volume_text(one.undercut_ml) for one in ways]),
     ]
     grid = layout.grid_flow(row_major=True, columns=len(ways) + 1, even_columns=True, align=True)
@@ -86,7 +98,7 @@ def _draw_webs(
     layout.label(text="Webs to Cut")
     for web in found.webs:
         row = layout.row()
-        fact(row, shown_area(scene, web.area_cm2), f"{shown_length(scene, web.width_mm)} wide")
+        fact(row, shown_area(scene, web.area_cm2), f"{shown_length(scene, web.width_mm)} thick")
         row.operator(ids.SHOW_PLACE, text="", icon="ZOOM_IN").at_mm = web.at_mm
 
 
@@ -107,20 +119,18 @@ class CutWherePanel(SidebarPanel, bpy.types.Panel):
         for where in ("KEEP", "CURSOR", "FREE"):
             text = {"KEEP": "Lock Start", "CURSOR": "At Cursor", "FREE": "Free"}[where]
             row.operator(ids.SET_SLIT_START, text=text, depress=_is_set(cut, where)).where = where
-        column.prop(cut, "split")
+        draw_field(column, cut, "split")
         column.separator()
         column.label(text="Faces No Cut May Cross")
         for operator in ids.MARKING:
             column.operator(operator)
-        column.separator()
-        column.operator(ids.WRITE_COMMAND_FILES)
 
 
 def _is_set(cut: bpy.types.PropertyGroup, where: str) -> bool:
     return (where == "FREE" and cut.start_deg < 0.0) or (where == "KEEP" and cut.start_deg >= 0.0)
 
 
-class CutKnifePanel(SidebarPanel, bpy.types.Panel):
+class CutKnifePanel(FoundPanel, bpy.types.Panel):
     """How deep the knife goes from the outside of the block"""
 
     bl_idname = "RISELINE_PT_cut_knife"
@@ -131,7 +141,7 @@ class CutKnifePanel(SidebarPanel, bpy.types.Panel):
         found, scene, column = context.scene.riseline.results, context.scene, self.layout.column()
         if found.cut_tooth_mm > 0.0:
             fact(column, "Teeth", f"every {shown_length(scene, found.cut_tooth_mm)}")
-        side = found.depths[0].side if found.depths else ""
+        side = "slit"  # it is cut from one side only
         for depth in found.depths:
             if depth.side != side:
                 side = depth.side
@@ -140,7 +150,7 @@ class CutKnifePanel(SidebarPanel, bpy.types.Panel):
             fact(column, height, f"{shown_length(scene, depth.depth_mm)} deep")
 
 
-class CutClassesPanel(SidebarPanel, bpy.types.Panel):
+class CutClassesPanel(FoundPanel, bpy.types.Panel):
     """How high to slit in other rubbers, and how hard that opens; typical values"""
 
     bl_idname = "RISELINE_PT_cut_classes"

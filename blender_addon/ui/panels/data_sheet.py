@@ -27,7 +27,12 @@ def data_sheet_panel(kind: str, parent: str) -> type:
     def draw(self: bpy.types.Panel, context: bpy.types.Context) -> None:
         _draw(self.layout, context, kind)
 
-    body = {"bl_label": "Data Sheet", "bl_parent_id": parent, "draw": draw}
+    body = {
+        "__doc__": f"What the data sheet of your {kind} tells; it goes before typical values",
+        "bl_label": "Data Sheet",
+        "bl_parent_id": parent,
+        "draw": draw,
+    }
     return type(f"{parent}_data_sheet", (SidebarPanel, bpy.types.Panel), body)
 
 

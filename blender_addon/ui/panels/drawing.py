@@ -22,6 +22,9 @@ LETTER_PX = 6.4
 LETTERS_BESIDE = 9
 """Of a label that stands whole before a choice: looked at, in a sidebar of Blender's own width."""
 
+BELOW_ZERO = {"front": "None", "split": "Best"}
+"""What an angle below zero means, told before its number."""
+
 FRAME_PX = 56
 """What panel, box and icon take off the width of the sidebar."""
 
@@ -172,6 +175,9 @@ def draw_field(layout: bpy.types.UILayout, group: bpy.types.PropertyGroup, name:
     A path needs the whole width. Blender gives the label of a choice or a text a third of it.
     """
     prop = group.bl_rna.properties[name]
+    if name in BELOW_ZERO and getattr(group, name) < 0.0:
+        layout.prop(group, name, text=f"{prop.name}: {BELOW_ZERO[name]}")
+        return
     beside = prop.type not in {"ENUM", "STRING"} or len(prop.name) <= LETTERS_BESIDE
     if beside and not name.endswith("_file"):
         layout.prop(group, name)
@@ -188,5 +194,10 @@ def settings_panel(stage: str, parent: str, left_out: frozenset[str] = frozenset
         draw_settings(self.layout, context, stage, left_out)
         self.layout.operator(ids.RESET_STAGE, icon="LOOP_BACK").stage = stage
 
-    body = {"bl_label": "Settings", "bl_parent_id": parent, "draw": draw}
+    body = {
+        "__doc__": f"What can be set for the stage {stage.title()}",
+        "bl_label": "Settings",
+        "bl_parent_id": parent,
+        "draw": draw,
+    }
     return type(f"{parent}_settings", (SidebarPanel, bpy.types.Panel), body)

@@ -115,10 +115,9 @@ def _draw_step(layout: bpy.types.UILayout, context: bpy.types.Context, *, sized:
     step, stored = next_step(context), context.scene.riseline
     row = layout.row(align=True)
     row.scale_y = 1.8
-    if step.operator == ids.NEXT_STOP or (stored.results.token and stored.tour >= len(STOPS)):
-        back = row.row(align=True)
-        back.enabled = stored.tour > 1
-        back.operator(ids.NEXT_STOP, text="", icon="BACK").back = True
+    on_tour = step.operator == ids.NEXT_STOP or (stored.results.token and stored.tour >= len(STOPS))
+    if on_tour and stored.tour > 1:
+        row.operator(ids.NEXT_STOP, text="", icon="BACK").back = True
     text = step.text
     if step.operator == ids.LAY_OUT and not sized:
         row.enabled, text = False, f"Type the {stored.measured.title()} First"

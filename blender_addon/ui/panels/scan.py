@@ -23,13 +23,13 @@ class ScanPanel(StagePanel, bpy.types.Panel):
         layout.label(text=size, icon="EMPTY_ARROWS")
         fact(layout, "Volume", volume_text(found.scan_volume_ml))
         fact(layout, "Surface", shown_area(context.scene, found.scan_area_cm2, ".0f"))
-        fact(layout, "Up", found.scan_up)
+        fact(layout, "Up", found.scan_up.upper())
         fact(layout, "Triangles", f"{found.scan_triangles:,}")
         fact(layout, "Open Edges", str(found.scan_open_edges))
         fact(layout, "Pieces", str(found.scan_pieces))
         fact(layout, "Through Holes", str(found.scan_through_holes))
         for change in found.changes:
-            words(layout, context, change.text, "MODIFIER")
+            words(layout, context, change.text[:1].upper() + change.text[1:], "MODIFIER")
 
 
 ScanSettingsPanel = settings_panel("scan", ScanPanel.bl_idname, left_out=frozenset(OF_THE_PIECE))

@@ -23,6 +23,7 @@ class SheetPanel(StagePanel, bpy.types.Panel):
         row.operator(ids.WRITE_SHEETS, icon="FILE_TEXT")
         draw_settings(self.layout, context, "sheet", SCENE_DECIDES)
         StagePanel.draw(self, context)
+        self.layout.operator(ids.WRITE_COMMAND_FILES, icon="CONSOLE")
 
     def draw_results(
         self, context: bpy.types.Context, layout: bpy.types.UILayout, found: bpy.types.PropertyGroup

@@ -4,11 +4,9 @@ from __future__ import annotations
 
 import bpy
 
-from ...bridge.lengths import shown_length
 from ...bridge.views import SWITCHES
-from ...core.units import volume_text
 from .. import ids
-from .drawing import FoundPanel, fact
+from .drawing import FoundPanel
 
 
 class ViewsPanel(FoundPanel, bpy.types.Panel):
@@ -24,6 +22,4 @@ class ViewsPanel(FoundPanel, bpy.types.Panel):
             grid.prop(stored, f"show_{key}", toggle=True)
         layout.operator(ids.LOOK_FROM_BELOW, icon="TRIA_UP")
         layout.prop(stored, "rubber_level", slider=True)
-        fact(layout, "Rubber Stands At", shown_length(context.scene, stored.results.shown_level_mm))
-        fact(layout, "Poured until Then", volume_text(stored.results.shown_poured_ml))
         layout.prop(stored, "shows_numbers")

@@ -100,7 +100,7 @@ def test_lines_say_what_to_hold_with_and_where():
     assert "hold the base with at least 142 N" in base
     assert "42.4 N" in seams
     assert "2 bands of 48 mm cloth tape" in seams
-    assert "41 mm, 159 mm above the board" in seams
+    assert "41, 159 mm above the board" in seams
     assert "11.8 N" in master
     assert "flanges" in held(printed=True).lines[2]
     assert "for at least 23 N" in held(40.0).lines[-1]
