@@ -1,33 +1,33 @@
 """Run in a window by the screen tool: all panels and sub-panels open, in every state of the work.
 
-The window is as tall as all of them. Blender opens a panel that it draws for the first time as the
-panel asks for, so each is made to ask for it before the sidebar is ever drawn. What the tool puts
-in scope is taken by name. With --labels the words are read, and labels that were cut off named.
+The sidebar is scrolled from its first row to its last. Blender opens a panel that it draws for the
+first time as the panel asks for, so each is made to ask for it before the sidebar is ever drawn.
+What the tool puts in scope is taken by name. Labels that were cut off are found by the three dots
+that Blender puts there; panels planted for that must be found first, or nothing is believed.
 """
 
 from __future__ import annotations
 
 import importlib
-import os
-import re
 import subprocess
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import bpy
+import dots
+import numpy as np
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
 HANDS = dict(globals())
-STAGES = [one for one in sys.argv[1:] if one.isalpha()]
-"""Panels to open, all where none is named: at a large scale no window is as tall as all of them."""
 SCALE = float(next((one for one in sys.argv[1:] if one.replace(".", "").isdigit()), "1"))
-PREFIX = "RISELINE_PT_"
-CUT_OFF = re.compile(r"(…|\.\.+)$|\w…\w|\w\.\.+\w")
-"""What Blender puts where a label does not fit, as it is read."""
-READ_AT_PERCENT = 200
+COLUMN, COLUMNS = 1500, 5
+"""Rows of a column at a scale of 1, and columns of a sheet that is looked at."""
+OVERLAP = 60
+"""Rows that are seen twice when the sidebar is scrolled on, at a scale of 1."""
+PLANTED = "Planted: a Label That No Sidebar Has the Room For"
 
 
 def hand(name: str) -> Callable[..., Any]:
@@ -40,19 +40,13 @@ def addon(path: str) -> Any:
     return importlib.import_module(f"{hand('extension')}.{path}")
 
 
-def name_of(panel: type) -> str:
-    """Return what Blender knows a panel by."""
-    return getattr(panel, "bl_idname", panel.__name__)
-
-
 def open_all() -> None:
     """Let every panel ask to be open."""
     panels = [one for one in addon("ui.registration").CLASSES if issubclass(one, bpy.types.Panel)]
     for one in reversed(panels):
         bpy.utils.unregister_class(one)
     for one in panels:
-        if not STAGES or any(name_of(one).startswith(f"{PREFIX}{stage}") for stage in STAGES):
-            one.bl_options = set(one.bl_options) - {"DEFAULT_CLOSED"}
+        one.bl_options = set(one.bl_options) - {"DEFAULT_CLOSED"}
         bpy.utils.register_class(one)
 
 
@@ -112,47 +106,127 @@ def leaned_in_inches() -> None:
 STATES = (nothing, scan_only, laid_out, out_of_date, warned, oval, halves, leaned_in_inches)
 
 
-def crop(name: str, region: Any) -> Path:
-    """Keep the sidebar's part of the picture."""
-    out = Path(hand("out"))
-    x, y = hand("point")(region, 0, region.height - 1)
-    words = ["-crop", f"{region.width}x{region.height}+{x}+{y}", "+repage", "-trim", "-strip"]
-    subprocess.run(["convert", out / f"{name}.png", *words, out / f"{name}.png"], check=True)
-    return out / f"{name}.png"
+class PlantedPanel(bpy.types.Panel):
+    """Labels that are cut off, each kind that a panel of ours has."""
+
+    bl_idname = "RISELINE_PT_planted"
+    bl_label = "Planted"
+    bl_space_type, bl_region_type, bl_category = "VIEW_3D", "UI", "Riseline"
+
+    def draw(self, context: bpy.types.Context) -> None:
+        """Ask for more than there is room for."""
+        addon("ui.panels.drawing").fact(self.layout, PLANTED, "12.5 mm")
+        addon("ui.panels.drawing").fact(self.layout, "Length", PLANTED)
+        self.layout.label(text=PLANTED, icon="INFO")
+        self.layout.operator("riseline.open_help", text=PLANTED)
+        self.layout.prop(context.scene.riseline.scan, "riser", text=PLANTED)
+        self.layout.prop(context.scene.riseline, "updates_live", text=PLANTED)
 
 
-def cut_off(picture: Path) -> list[str]:
-    """Return the words of a picture that look as if they were cut off."""
-    large = picture.with_name("read.png")
-    percent = f"{READ_AT_PERCENT / SCALE:g}%"
-    ready = ["-colorspace", "gray", "-resize", percent, "-level", "30%,60%", "-negate"]
-    subprocess.run(["convert", picture, *ready, large], check=True)
-    words = ["tesseract", large, "-", "--dpi", "200", "--psm", "11"]
-    env = {**os.environ, "OMP_THREAD_LIMIT": "1"}
-    read = subprocess.run(words, check=True, env=env, stdout=subprocess.PIPE).stdout.decode()
-    large.unlink()
-    return [line for line in read.splitlines() if any(map(CUT_OFF.search, line.split()))]
+PLANTED_LABELS = 6
+
+
+def convert(*words: object) -> None:
+    """Run the picture program."""
+    subprocess.run(["convert", *map(str, words)], check=True)
+
+
+def scroll(region: Any, rows: int) -> None:
+    """Scroll the sidebar, down when rows are above zero."""
+    window = bpy.context.window_manager.windows[0]
+    area = next(one for one in window.screen.areas if one.type == "VIEW_3D")
+    with bpy.context.temp_override(window=window, area=area, region=region):
+        bpy.ops.view2d.pan(deltax=0, deltay=-rows)
+
+
+async def whole(name: str, region: Any) -> Path:
+    """Take the sidebar from the first row to the last, as one picture."""
+    out, parts, seen = Path(hand("out")), [], None
+    scroll(region, -1_000_000)
+    while True:
+        await hand("redraw")()
+        await hand("pause")(0.7)
+        top = region.view2d.region_to_view(0, region.height)[1]
+        fresh = region.height if seen is None else round(seen - top)
+        if fresh <= 0:
+            break
+        part = out / f"{name}_{len(parts)}.png"
+        await hand("shot")(part.stem)
+        x, y = hand("point")(region, 0, region.height - 1)
+        box = f"{region.width}x{fresh}+{x}+{y + region.height - fresh}"
+        convert(part, "-crop", box, "+repage", "-strip", part)
+        parts.append(part)
+        seen = top
+        scroll(region, region.height - round(OVERLAP * SCALE))
+    picture = out / f"{name}.png"
+    convert(*parts, "-append", "+repage", picture)
+    for part in parts:
+        part.unlink()
+    return picture
+
+
+def sheets(picture: Path) -> None:
+    """Cut a tall picture into columns, and put them side by side on sheets to be looked at."""
+    pieces = picture.with_name(f"{picture.stem}_column_%02d.png")
+    convert(
+        picture,
+        "+repage",
+        "-resize",
+        f"{100.0 / SCALE:g}%",
+        "+repage",
+        "-crop",
+        f"0x{COLUMN}",
+        "+repage",
+        pieces,
+    )
+    columns = sorted(picture.parent.glob(f"{picture.stem}_column_*.png"))
+    for first in range(0, len(columns), COLUMNS):
+        sheet = picture.with_name(f"{picture.stem}_sheet_{first // COLUMNS + 1}.png")
+        convert(*columns[first : first + COLUMNS], "+append", sheet)
+    for column in columns:
+        column.unlink()
+
+
+def rows_cut_off(picture: Path) -> list[int]:
+    """Return the rows of a picture where a label ends in dots."""
+    image = bpy.data.images.load(str(picture))
+    wide, high = image.size
+    pixels = np.zeros(wide * high * 4, dtype=np.float32)
+    image.pixels.foreach_get(pixels)
+    bpy.data.images.remove(image)
+    brightness = 255.0 * pixels.reshape(high, wide, 4)[::-1, :, :3].mean(axis=2)
+    return dots.rows_in(brightness, SCALE)
+
+
+async def can_see(region: Any) -> bool:
+    """Tell whether every label that was planted is found."""
+    bpy.utils.register_class(PlantedPanel)
+    picture = await whole("planted", region)
+    bpy.utils.unregister_class(PlantedPanel)
+    found = rows_cut_off(picture)
+    print(f"planted: {len(found)} of {PLANTED_LABELS} found", flush=True)
+    return len(found) == PLANTED_LABELS
 
 
 async def main() -> int:
-    """Bring about each state in turn; name what is cut off."""
+    """Bring about each state in turn; name the rows where something is cut off."""
     bpy.context.preferences.view.ui_scale = SCALE
     open_all()
     region = await hand("open_sidebar")("Riseline")
     await hand("pause")(1.0)
+    await hand("move")((400, 400))  # in the view, where no tool-tip comes
+    sees = await can_see(region)
     found = {}
     wanted = [one for one in STATES if one.__name__ in sys.argv] or STATES
     for number, state in enumerate(wanted):
         with hand("view3d")():
             state()
-        await hand("move")((400, 400))  # in the view, where no tool-tip comes
         await hand("redraw")()
-        await hand("pause")(1.5)
+        await hand("pause")(1.0)
         name = f"{number}_{state.__name__}"
-        await hand("shot")(name)
-        picture = crop(name, region)
-        if "--labels" in sys.argv:
-            found[name] = cut_off(picture)
-    for name, lines in found.items():
-        print(f"{name}: {lines or 'nothing cut off'}", flush=True)
-    return int(any(found.values()))
+        picture = await whole(name, region)
+        found[name] = rows_cut_off(picture)
+        sheets(picture)
+        rows = ", ".join(map(str, found[name]))
+        print(f"{name}: " + (f"cut off at row {rows}" if rows else "nothing cut off"), flush=True)
+    return int(any(found.values()) or not sees)

@@ -23,13 +23,8 @@ ASK = "import sys; print('PYTHON=%d.%d' % sys.version_info[:2])"
 LONGEST_S = 900
 SCREEN = (1400, 1250)
 """Pixels of the screen that pictures are taken on, at a scale of 1."""
-TALLEST = 14000
-"""Pixels of a screen for all panels open, one below the other; drawing in memory ends at 16384."""
-HALVES = (
-    ("mold", "views", "scan", "bubbles", "case", "funnel", "cut"),
-    ("rubber", "resin", "shrinkage", "parts", "sheet"),
-)
-"""Panels that are open together where all of them at once would be too tall."""
+STATES_SCREEN = (900, 3000)
+"""The same for the sidebar in every state, which is scrolled."""
 NO_BLENDER = (
     "there is no Blender to install the extension in; set RISELINE_BLENDER to the path of one"
 )
@@ -184,15 +179,13 @@ def panel_states(python: Path, scale: float) -> int:
     """
     if not screen_tool():
         raise MissingError("Pictures are taken on a screen in memory; its tool is not here")
-    target, code = zip_for(python, None), 0
-    for number, stages in enumerate(HALVES):
-        out = BUILD / "window" / f"states-{scale:g}-{number + 1}"
-        shutil.rmtree(out, ignore_errors=True)
-        out.mkdir(parents=True)
-        words = ["run", TOOLS / "panel_states.py", "--zip", target, "--out", out]
-        words += ["--size", f"{int(900 + 300 * scale)}x{TALLEST}", "--timeout", LONGEST_S]
-        words += ["--", scale, "--labels", *stages]
-        command = [sys.executable, *map(str, [SCREEN_TOOL, *words])]
-        code = max(code, subprocess.run(command, check=False).returncode)
-        say(f"Pictures in {out.relative_to(ROOT)}")
+    target, out = zip_for(python, None), BUILD / "window" / f"states-{scale:g}"
+    shutil.rmtree(out, ignore_errors=True)
+    out.mkdir(parents=True)
+    wide, high = STATES_SCREEN
+    words = ["run", TOOLS / "panel_states.py", "--zip", target, "--out", out]
+    words += ["--size", f"{int(wide * max(scale, 1.0))}x{high}", "--timeout", LONGEST_S]
+    command = [sys.executable, *map(str, [SCREEN_TOOL, *words, "--", scale])]
+    code = subprocess.run(command, check=False).returncode
+    say(f"Pictures in {out.relative_to(ROOT)}; those to look at are the sheets")
     return code

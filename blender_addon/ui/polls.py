@@ -78,6 +78,10 @@ def can_paint(operator: type[bpy.types.Operator], context: bpy.types.Context) ->
     """Tell whether a brush map is in Edit Mode."""
     if kept.work is not None:
         operator.poll_message_set(BUSY)
+    elif not context.scene.riseline.results.token:
+        operator.poll_message_set(
+            "Lay out the mold first: the faces to select are on its brush map"
+        )
     elif context.mode != "EDIT_MESH" or context.edit_object.get(names.OWN) not in names.MAPS:
         operator.poll_message_set("Select the Brush Map, press Tab, and select faces of it")
     elif not can_be_painted(context.edit_object):
