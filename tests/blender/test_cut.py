@@ -158,7 +158,7 @@ def test_marks_all_round_leave_no_cut_and_all_else(laid_out):
 
 @pytest.mark.usefixtures("scan")
 def test_a_grey_button_says_where_to_mark():
-    with pytest.raises(RuntimeError, match="Select the Brush Map"):
+    with pytest.raises(RuntimeError, match="Lay out the mold first"):
         MARK()
 
 
