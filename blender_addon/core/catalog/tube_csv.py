@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from ..constants.common import MM_PER_INCH
 from ..errors import UnreadableFileError
+from ..sentences import a_length
 from .tube import Tube
 
 if TYPE_CHECKING:
@@ -144,7 +145,8 @@ class _Row:
         if inner <= 0.0 or outer <= 0.0:
             self.refuse("it needs an outer and an inner diameter above 0")
         if inner >= outer:
-            self.refuse(f"inside it measures {inner:g} mm, outside only {outer:g} mm")
+            inside, outside = a_length(inner, "g"), a_length(outer, "g")
+            self.refuse(f"inside it measures {inside}, outside only {outside}")
         return Tube(
             name=self.name,
             inner_diameter_mm=inner,
