@@ -10,14 +10,24 @@ import numpy as np
 from . import attributes, names
 
 if TYPE_CHECKING:
+    from ..core.desk.drawn import DrawnEdges
     from ..core.desk.picture import Picture
     from ..core.geometry.mesh import Mesh
 
 CORNER_VERTEX, SHARP_FACE = ".corner_vert", "sharp_face"
-"""Blender's own names: the vertex of each corner, and which faces are shaded flat."""
+CORNER_EDGE, EDGE_ENDS = ".corner_edge", ".edge_verts"
+"""Blender's own names: the vertex of each corner, which faces are shaded flat, the edge from each
+corner to the next, and the vertices at the ends of each edge."""
 
 
-def new_mesh(name: str, mesh: Mesh, units_per_mm: float, *, flat: bool = True) -> bpy.types.Mesh:
+def new_mesh(
+    name: str,
+    mesh: Mesh,
+    units_per_mm: float,
+    *,
+    flat: bool = True,
+    edges: DrawnEdges | None = None,
+) -> bpy.types.Mesh:
     """Return a new Blender mesh with the same triangles in the same order.
 
     Parameters
@@ -30,9 +40,11 @@ def new_mesh(name: str, mesh: Mesh, units_per_mm: float, *, flat: bool = True) -
         Scene units per millimetre.
     flat : bool, optional
         Whether faces are shaded flat; a scan looks better smooth.
+    edges : DrawnEdges, optional
+        Those of the mesh, where they are known: Blender takes long to find them in a fine scan.
     """
     data = bpy.data.meshes.new(name)
-    _fill(data, mesh, units_per_mm)
+    _fill(data, mesh, units_per_mm, edges)
     if flat:
         attributes.write(data, SHARP_FACE, "BOOLEAN", np.ones(len(mesh.faces), dtype=bool))
     return data
@@ -41,11 +53,11 @@ def new_mesh(name: str, mesh: Mesh, units_per_mm: float, *, flat: bool = True) -
 def change_mesh(data: bpy.types.Mesh, mesh: Mesh, units_per_mm: float) -> None:
     """Give a Blender mesh other triangles, shaded flat; its materials stay."""
     data.clear_geometry()
-    _fill(data, mesh, units_per_mm)
+    _fill(data, mesh, units_per_mm, None)
     attributes.write(data, SHARP_FACE, "BOOLEAN", np.ones(len(mesh.faces), dtype=bool))
 
 
-def _fill(data: bpy.types.Mesh, mesh: Mesh, units_per_mm: float) -> None:
+def _fill(data: bpy.types.Mesh, mesh: Mesh, units_per_mm: float, edges: DrawnEdges | None) -> None:
     count = len(mesh.faces)
     data.vertices.add(len(mesh.vertices))
     data.loops.add(3 * count)
@@ -56,7 +68,11 @@ def _fill(data: bpy.types.Mesh, mesh: Mesh, units_per_mm: float) -> None:
     corners = mesh.faces.astype(np.int32)
     data.attributes[CORNER_VERTEX].data.foreach_set("value", corners.reshape(-1))
     data.polygons.foreach_set("loop_start", np.arange(0, 3 * count, 3, dtype=np.int32))
-    data.update(calc_edges=True)
+    if edges is not None:
+        data.edges.add(len(edges.ends))
+        data.attributes[EDGE_ENDS].data.foreach_set("value", edges.ends.reshape(-1))
+        data.attributes[CORNER_EDGE].data.foreach_set("value", edges.of_face.reshape(-1))
+    data.update(calc_edges=edges is None)
 
 
 def new_frame(name: str, corners: np.ndarray) -> bpy.types.Mesh:

@@ -10,11 +10,16 @@ from .build import new_mesh
 from .place import boxes_of, clear_shift, others
 
 if TYPE_CHECKING:
+    from ..core.desk.drawn import DrawnEdges
     from ..core.geometry.mesh import Mesh
 
 
 def add_scan(
-    context: bpy.types.Context, name: str, mesh: Mesh, units_per_number: float
+    context: bpy.types.Context,
+    name: str,
+    mesh: Mesh,
+    units_per_number: float,
+    edges: DrawnEdges | None = None,
 ) -> bpy.types.Object:
     """Put a scan into the scene, alone selected and active.
 
@@ -27,8 +32,10 @@ def add_scan(
         As it was read.
     units_per_number : float
         Scene units for each unit of its numbers.
+    edges : DrawnEdges, optional
+        Those of the mesh, where they are known.
     """
-    data = new_mesh(name, mesh, units_per_number, flat=False)
+    data = new_mesh(name, mesh, units_per_number, flat=False, edges=edges)
     scan = bpy.data.objects.new(name, data)
     context.collection.objects.link(scan)
     step_aside(context, scan)

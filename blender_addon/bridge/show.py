@@ -38,9 +38,10 @@ def show(scene: bpy.types.Scene, scan: bpy.types.Object, laid: Laid) -> Matrix:
     eye, units_per_mm = eye_direction(layout), 1.0 / mm_per_unit(scene)
     place = beside(scene, scan, layout, eye)
     name = names.OBJECTS[names.MASTER_ROLE]
-    master = build.new_mesh(name, laid.picture.mesh, units_per_mm, flat=False)
-    build.mark_faces(master, laid.picture)
-    scan_faces.keep(master, laid.picture)
+    picture = laid.picture
+    master = build.new_mesh(name, picture.mesh, units_per_mm, flat=False, edges=picture.edges)
+    build.mark_faces(master, picture)
+    scan_faces.keep(master, picture)
     master[names.SCAN_MARK] = laid.scan_mark
     master[names.LEAST_RUBBER_MM] = layout.settings.case.least_rubber_mm
     for kind in (*names.CLASSES, *names.BANDS, names.BARRED):

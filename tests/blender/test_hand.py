@@ -100,7 +100,8 @@ def test_what_did_not_change_is_neither_computed_nor_sent_again(hand):
 def test_a_file_is_read_and_a_piece_measured_beside_the_window(hand, tmp_path):
     file = tmp_path / "block.stl"
     file.write_bytes(stl_bytes(shapes.box((40, 30, 50))))
-    mesh = hand.run(None, Reading(str(file)), Watch())
+    found = hand.run(None, Reading(str(file)), Watch())
+    mesh = found.mesh
     assert mesh.bounds[1].tolist() == [40.0, 30.0, 50.0]
     raw = Raw(mesh.vertices, mesh.faces, np.diag([2.0, 2.0, 2.0, 1.0]))
     size_mm, axis = hand.run("block", Measuring(raw, replace(Settings().scan, up="+x")), Watch())

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any, ClassVar, Protocol
 from ..files.read import read
 from ..pipeline import lay_out
 from ..scan.size import upright_size_mm
+from .drawn import DrawnEdges, drawn_edges
 from .laid import Laid
 from .pour import Pour, pour_of
 from .read import Painted, Raw, mark_of
@@ -35,6 +36,14 @@ class Order(Protocol):
         """Do it, and return the result."""
 
 
+@dataclass(frozen=True, eq=False)
+class ReadIn:
+    """A scan that was read, and its edges as Blender keeps them."""
+
+    mesh: Mesh
+    edges: DrawnEdges | None
+
+
 @dataclass(frozen=True)
 class Reading:
     """Read a scan from a file."""
@@ -42,8 +51,8 @@ class Reading:
     path: str
     is_whole: ClassVar[bool] = False
 
-    def run_at(self, desk: Desk, watch: Watch) -> Mesh:
-        """Return the mesh; nothing of it is remembered at the desk.
+    def run_at(self, desk: Desk, watch: Watch) -> ReadIn:
+        """Return the scan; nothing of it is remembered at the desk.
 
         Raises
         ------
@@ -53,8 +62,9 @@ class Reading:
         del desk
         watch.begin("Read")
         mesh = read(self.path)
+        edges = drawn_edges(mesh)
         watch.at(1.0)
-        return mesh
+        return ReadIn(mesh, edges)
 
 
 @dataclass(frozen=True, eq=False)

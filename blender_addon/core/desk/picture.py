@@ -15,6 +15,7 @@ import numpy as np
 
 from ..constants import desk as limits
 from ..geometry.lighter import lighter
+from .drawn import drawn_edges
 
 if TYPE_CHECKING:
     import numpy.typing as npt
@@ -25,6 +26,7 @@ if TYPE_CHECKING:
     from ..geometry.lighter import Lighter
     from ..geometry.mesh import Mesh
     from ..layout import Layout
+    from .drawn import DrawnEdges
 
 QUICK = 1
 """zlib's level: a fourth of the time of the common one for a tenth more bytes."""
@@ -43,6 +45,7 @@ class Picture:
     """
 
     mesh: Mesh
+    edges: DrawnEdges | None
     source: Ints
     prebrush: Bools
     computed: Bools
@@ -58,30 +61,34 @@ class Picture:
 
 
 class Pictures:
-    """Makes pictures, and remembers the lighter mesh while the master stays the same."""
+    """Makes pictures, and remembers mesh and edges to show while the master stays the same."""
 
     def __init__(self) -> None:
-        self._made: tuple[Mesh, Lighter | None] | None = None
+        self._master: Mesh | None = None
+        self._light: Lighter | None = None
+        self._edges: DrawnEdges | None = None
 
     def picture_of(self, layout: Layout, paint: Paint, marks: Marks) -> Picture:
         """Return the picture of a layout with the maker's paint and marks."""
-        light = self._lighter_of(layout.scan.mesh)
-        whole = _whole_picture(layout, paint, marks)
-        return whole if light is None else _light_picture(layout, whole, light, paint, marks)
+        master = layout.scan.mesh
+        if master is not self._master:
+            is_fine = len(master.faces) > limits.MOST_FACES_AS_GIVEN
+            self._master = master
+            self._light = lighter(master, limits.MOST_FACES_SHOWN) if is_fine else None
+            self._edges = drawn_edges(self._light.mesh if self._light else master)
+        whole = _whole_picture(layout, paint, marks, self._edges)
+        if self._light is None:
+            return whole
+        return _light_picture(layout, whole, self._light, paint, marks)
 
-    def _lighter_of(self, mesh: Mesh) -> Lighter | None:
-        if self._made is None or self._made[0] is not mesh:
-            is_fine = len(mesh.faces) > limits.MOST_FACES_AS_GIVEN
-            self._made = mesh, lighter(mesh, limits.MOST_FACES_SHOWN) if is_fine else None
-        return self._made[1]
 
-
-def _whole_picture(layout: Layout, paint: Paint, marks: Marks) -> Picture:
-    """Return the picture that shows each face of the master."""
+def _whole_picture(layout: Layout, paint: Paint, marks: Marks, edges: DrawnEdges | None) -> Picture:
+    """Return the picture that shows each face of the master, with the edges of what is shown."""
     case, bubbles, source = layout.case, layout.bubbles, layout.scan.source_faces
     middles = case.master.corners.mean(axis=1)
     return Picture(
         case.master,
+        edges,
         source,
         bubbles.prebrush,
         bubbles.computed,
@@ -111,6 +118,7 @@ def _light_picture(
     source[source == count] = -1
     return Picture(
         light.mesh.moved(layout.case.placement),
+        whole.edges,
         source,
         light.gathered(whole.prebrush, either),
         light.gathered(whole.computed, either),

@@ -20,7 +20,7 @@ from ..view import frame, open_tab
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
-    from ...core.geometry.mesh import Mesh
+    from ...core.desk.orders import ReadIn
     from ...core.watch import Watch
 
 TOLD_IN_MM = ".3mf"
@@ -41,19 +41,19 @@ class ReadScan(LongWork, bpy.types.Operator):
     doing = "Reading the scan"
     filepath: _PATH
 
-    def gather(self, context: bpy.types.Context) -> Callable[[Watch], Mesh]:
+    def gather(self, context: bpy.types.Context) -> Callable[[Watch], ReadIn]:
         self._path = bpy.path.abspath(self.filepath)
         return partial(kept.hand.run, None, Reading(self._path))
 
     def pace_s(self) -> Mapping[str, float]:
         return {STAGE: 1.0}
 
-    def finish(self, context: bpy.types.Context, mesh: Mesh) -> set[str]:
+    def finish(self, context: bpy.types.Context, found: ReadIn) -> set[str]:
         path = Path(self._path)
         units = 1.0 / mm_per_unit(context.scene) if path.suffix.lower() == TOLD_IN_MM else 1.0
-        scan = add_scan(context, path.stem, mesh, units)
+        scan = add_scan(context, path.stem, found.mesh, units, found.edges)
         work_on(context.scene, scan)
         frame(context, [scan])
         open_tab(context)
-        self.report({"INFO"}, f"{len(mesh.faces)} triangles. Now give one size of the piece")
+        self.report({"INFO"}, f"{len(found.mesh.faces)} triangles. Now give one size of the piece")
         return {"FINISHED"}
