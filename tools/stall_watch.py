@@ -1,7 +1,7 @@
 """Run in a window by the screen tool: the longest time that the window stood still, by stage.
 
-A timer ticks in Blender's own loop, which is busy for as long as the window does not answer: the
-time between two ticks is what a person waits. What the tool puts in scope is taken by name.
+First Blender alone reads and draws the scan, then the add-on works on it. What the tool puts in
+scope is taken by name.
 """
 
 from __future__ import annotations
@@ -9,25 +9,26 @@ from __future__ import annotations
 import importlib
 import json
 import sys
-import threading
 import time
-from collections import defaultdict
+from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import bpy
+
+sys.path.insert(0, str(Path(__file__).parent))
+
+import stall_ticks
+from stall_ticks import AGAIN, FIRST, READ, Ticks
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
 HANDS = dict(globals())
 SCAN = Path(sys.argv[1])
-SECONDS_BETWEEN_TICKS = 0.01
-LONG_S = 0.1
-"""Stalls as long as this are told one by one, with the place in our code."""
-MOST_TOLD = 15
 LONGEST_S = 600
 WITH_UNDO = True
+REDRAWS = 7
 
 
 def hand(name: str) -> Callable[..., Any]:
@@ -40,61 +41,48 @@ def kept() -> Any:
     return importlib.import_module(hand("extension") + ".bridge.kept").kept
 
 
-class Ticks:
-    """Counts time between ticks under the name of what goes on; a thread notes where it stands."""
-
-    def __init__(self) -> None:
-        self.phase, self.longest_s, self.whole_s = "", defaultdict(float), defaultdict(float)
-        self.long: list[tuple[str, float, str]] = []
-        self._last_s, self._where, self._over = time.monotonic(), "", False
-        self._main = threading.get_ident()
-
-    def begin(self) -> None:
-        """Tick from now on."""
-        threading.Thread(target=self._look, daemon=True).start()
-        bpy.app.timers.register(self.tick, persistent=True)
-
-    def end(self) -> None:
-        """Tick no more."""
-        self._over = True
-
-    def tick(self) -> float | None:
-        """Add the time since the last tick to what goes on."""
-        now_s = time.monotonic()
-        gap_s, work = now_s - self._last_s, kept().work
-        name = f"{self.phase}: {work.stage or 'begin'}" if work else self.phase
-        self.longest_s[name] = max(self.longest_s[name], gap_s)
-        self.whole_s[name] += gap_s
-        if gap_s >= LONG_S:
-            self.long.append((name, gap_s, self._where or "not in Python, or held by a thread"))
-        self._last_s, self._where = time.monotonic(), ""
-        return None if self._over else SECONDS_BETWEEN_TICKS
-
-    def _look(self) -> None:
-        """Note the line of ours that the window waits for, once it has waited half of long."""
-        while not self._over:
-            time.sleep(LONG_S / 4)
-            if time.monotonic() - self._last_s < LONG_S / 2:
-                continue
-            frame, ours = sys._current_frames().get(self._main), ""  # noqa: SLF001
-            while frame and not ours:
-                path = Path(frame.f_code.co_filename)
-                if "riseline" in path.parts or path.name == Path(__file__).name:
-                    ours = f"{path.parent.name}/{path.name}:{frame.f_lineno} {frame.f_code.co_name}"
-                frame = frame.f_back
-            self._where = ours or self._where
-
-
 async def until_free() -> None:
     """Wait for the end of the work."""
     await hand("until")(lambda: kept().work is None, LONGEST_S)
     await hand("pause")(1.0)
 
 
+async def redraw_often() -> None:
+    """Have all of the window drawn, one time after the other."""
+    for _ in range(REDRAWS):
+        await hand("redraw")()
+        await hand("pause")(0.5)
+
+
+async def blender_alone(ticks: Ticks) -> None:
+    """Let Blender read the scan by its own means and draw it, and take it away again."""
+    bpy.data.objects.remove(bpy.data.objects["Cube"])
+    readers = {".ply": bpy.ops.wm.ply_import, ".obj": bpy.ops.wm.obj_import,
+               ".stl": bpy.ops.wm.stl_import}  # fmt: skip
+    if SCAN.suffix.lower() not in readers:
+        return
+    ticks.phase = READ
+    await hand("pause")(0.5)
+    with hand("view3d")():
+        readers[SCAN.suffix.lower()](filepath=str(SCAN))
+        ticks.tick()
+        ticks.phase = FIRST
+        bpy.ops.view3d.view_selected()
+    await hand("redraw")()
+    await hand("pause")(1.0)
+    ticks.phase = AGAIN
+    await redraw_often()
+    ticks.phase = "Idle"
+    for thing in list(bpy.context.selected_objects):
+        data = thing.data
+        bpy.data.objects.remove(thing)
+        bpy.data.meshes.remove(data)
+    await hand("pause")(1.0)
+
+
 async def import_and_measure(ticks: Ticks) -> None:
     """Read the file as the drop does, and let the panel measure it."""
     ticks.phase = "Import"
-    bpy.data.objects.remove(bpy.data.objects["Cube"])
     with hand("view3d")():
         bpy.ops.riseline.read_scan("INVOKE_DEFAULT", WITH_UNDO, filepath=str(SCAN))
     await hand("until")(lambda: SCAN.stem in bpy.data.objects, LONGEST_S)
@@ -161,19 +149,14 @@ async def stop(ticks: Ticks) -> float:
 
 def tell(ticks: Ticks, changed_s: tuple[float, float], stop_s: float) -> None:
     """Print the table, and the long ones."""
-    lines = [f"{'':42}{'longest':>9}{'whole':>9}"]
-    lines += [f"{name:42}{longest_s:8.3f}s{ticks.whole_s[name]:8.1f}s"
-              for name, longest_s in ticks.longest_s.items()]  # fmt: skip
-    longest = sorted(ticks.long, key=lambda one: -one[1])[:MOST_TOLD]
+    lines = stall_ticks.table(ticks)
     lines += [f"From a changed case to case and parts: {changed_s[0]:.2f} s"]
     lines += [f"From a changed case to the whole layout: {changed_s[1]:.2f} s"]
-    lines += [f"From Esc to free: {stop_s:.2f} s", ""]
-    lines += [f"Of {len(ticks.long)} stalls of {LONG_S} s and more, the longest:"]
-    lines += [f"{seconds:6.3f} s  {name:40} {where}" for name, seconds, where in longest]
+    lines += [f"From Esc to free: {stop_s:.2f} s", "", *stall_ticks.longest(ticks)]
     print("\n".join(lines), flush=True)
     found = {
-        "longest_s": ticks.longest_s,
-        "long": ticks.long,
+        "stalls": [asdict(one) for one in ticks.stalls if one.seconds >= stall_ticks.LONG_S],
+        "redraw_alone_s": ticks.alone_s(AGAIN),
         "changed_s": changed_s,
         "stop_s": stop_s,
     }
@@ -181,18 +164,17 @@ def tell(ticks: Ticks, changed_s: tuple[float, float], stop_s: float) -> None:
 
 
 async def main() -> int:
-    """Read, lay out, change, undo, stop."""
+    """Let Blender draw alone; then read, lay out, change, undo, stop."""
+    ticks = Ticks(lambda: (kept().work.stage or "begin") if kept().work else "", SCAN.stem)
+    ticks.phase = "Idle"
+    ticks.begin()
+    await blender_alone(ticks)
     sidebar = await hand("open_sidebar")("Riseline")
     await hand("until")(lambda: sidebar.width > 1)
-    ticks = Ticks()
-    ticks.begin()
-    ticks.phase = "Idle"
     await hand("pause")(2.0)
     await import_and_measure(ticks)
-    ticks.phase = "Redraw of the view alone"
-    for _ in range(3):
-        await hand("redraw")()
-        await hand("pause")(0.5)
+    ticks.phase = "Redraw of scan and panel"
+    await redraw_often()
     await lay_out(ticks, "First")
     await lay_out(ticks, "Again")
     changed_s = await change_and_undo(ticks)
