@@ -5,11 +5,23 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from ..bridge.lengths import shown_area, shown_length
+from ..bridge.sculpts import piece_of, pieces
 from ..core.case.case import ONE_DIAMETER, STOCK
 from ..core.units import mass_text, volume_text
 
 if TYPE_CHECKING:
     import bpy
+
+
+def named(scene: bpy.types.Scene) -> str:
+    """Return whose numbers these are, where that is not plain: of several, or of one that is gone.
+
+    Whoever weighs out the rubber of another piece has wasted it.
+    """
+    piece = piece_of(scene)
+    if piece is None:
+        return f"{scene.riseline.results.source} (Deleted)"
+    return piece.name if len(pieces(scene)) > 1 else ""
 
 
 def headlines(scene: bpy.types.Scene) -> tuple[tuple[str, str], ...]:

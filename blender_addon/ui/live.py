@@ -10,6 +10,7 @@ import bpy
 from ..bridge.kept import kept
 from ..bridge.outdated import outdated_stages
 from ..bridge.properties import read_settings
+from ..bridge.sculpts import piece_of
 from ..core.errors import RiselineError
 
 SECONDS_BETWEEN_LOOKS = 0.1
@@ -31,7 +32,7 @@ class Live:
         """Look, and lay out again if there is reason to; return when to look next."""
         if self.is_due(bpy.context):
             with contextlib.suppress(RuntimeError):  # what is wrong stands in the panel
-                bpy.ops.riseline.lay_out("INVOKE_DEFAULT")
+                bpy.ops.riseline.lay_out("INVOKE_DEFAULT", at_work=True)
         return SECONDS_BETWEEN_LOOKS
 
     def is_due(self, context: bpy.types.Context) -> bool:
@@ -42,6 +43,8 @@ class Live:
         stored = getattr(context.scene, "riseline", None)
         if stored is None or not stored.updates_live or kept.work or context.mode != "OBJECT":
             return False
+        if piece_of(context.scene) is None:
+            return False  # it was deleted: what is selected now is another
         stages = outdated_stages(context.scene) if kept.layout(stored.results.token) else ()
         if not stages or SLOW & set(stages):
             self._seen = None

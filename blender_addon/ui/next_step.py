@@ -42,7 +42,7 @@ def next_step(context: bpy.types.Context) -> Step:
         return Step(ids.LAY_OUT, "Lay Out Mold", "MOD_FLUIDSIM")
     if stages := outdated_stages(scene):
         names = "Layout" if len(stages) > MOST_NAMED else ", ".join(map(str.title, stages))
-        return Step(ids.LAY_OUT, f"Update {names}", "FILE_REFRESH")
+        return Step(ids.LAY_OUT, f"Update {names}", "FILE_REFRESH", {"at_work": True})
     return _step_with_layout(scene.riseline)
 
 

@@ -10,7 +10,7 @@ from ..bridge import materials, names
 from ..bridge.lengths import shown_length
 from ..bridge.views import BAND_LIMITS, mode_of
 from .fill_curve import draw_fill_curve
-from .headlines import headlines
+from .headlines import headlines, named
 from .mark import draw_mark
 from .stretch_curve import draw_stretch_curve
 
@@ -71,6 +71,10 @@ def _draw() -> None:
         blf.position(FONT, x, y, 0)
         blf.draw(FONT, f"{label}  {value}")
         y += LINE * size_pt * scale
+    if name := named(context.scene):
+        blf.position(FONT, x, y, 0)
+        blf.draw(FONT, name)
+        y += LINE * LETTERS_PT * scale
     _draw_legend(x, y, scale)
     blf.disable(FONT, blf.SHADOW)
 

@@ -29,6 +29,14 @@ def chosen_scan(context: bpy.types.Context) -> bpy.types.Object | None:
     return context.view_layer.objects.get(context.scene.riseline.results.source)
 
 
+def scan_at_work(context: bpy.types.Context) -> bpy.types.Object | None:
+    """Return the piece at work, whatever else is selected; without one, the object selected."""
+    piece = piece_of(context.scene)
+    if piece is not None and context.view_layer.objects.get(piece.name) == piece:
+        return piece
+    return chosen_scan(context)
+
+
 def is_scan(thing: bpy.types.Object) -> bool:
     """Tell whether an object could be a piece: it has faces, and is not of our making."""
     return thing.type in WITH_FACES and names.OWN not in thing

@@ -7,8 +7,11 @@ import pytest
 
 from blender_addon.bridge import names
 from blender_addon.bridge.kept import kept
+from blender_addon.bridge.place import bounds
 from blender_addon.bridge.sculpts import copy_group, pieces, work_on
-from blender_addon.bridge.show import own_collection
+from blender_addon.bridge.show import own_collection, own_objects
+from blender_addon.ui.headlines import named
+from blender_addon.ui.live import live
 from tests import shapes
 
 from .conftest import add, own
@@ -53,6 +56,44 @@ def test_each_piece_keeps_its_own_settings_numbers_and_layout(two):
     assert scene.riseline.resin.shell_mm == pytest.approx(4.0)
     assert own_collection(scene) == collection
     assert len(own(scene)) > 4
+
+
+def test_what_follows_a_changed_setting_is_the_piece_at_work_whatever_is_selected(two):
+    scene, scan, box = two
+    box.select_set(state=False)
+    bpy.context.view_layer.objects.active = scan
+    scan.select_set(state=True)
+    assert named(scene) == "box"  # these numbers are not those of the one selected
+    height = scene.riseline.results.scan_size_mm[2]
+    scene.riseline.resin.shell_mm = 5.0
+    assert bpy.ops.riseline.lay_out(at_work=True) == {"FINISHED"}
+    found = scene.riseline.results
+    assert (scene.riseline.piece, found.source) == (box, "box")
+    assert found.scan_size_mm[2] == height
+    assert len(pieces(scene)) == 2
+
+
+def test_each_view_goes_over_to_the_piece_that_is_worked_on(two):
+    scene, scan, _ = two
+    spaces = [a.spaces.active for a in bpy.context.window.screen.areas if a.type == "VIEW_3D"]
+    assert spaces
+    bpy.ops.riseline.work_on(name=scan.name)
+    middle, _ = bounds(own_objects(scene))
+    for space in spaces:
+        assert (space.region_3d.view_location - middle).length < 1e-5
+
+
+def test_the_numbers_of_a_piece_that_was_deleted_say_so(two):
+    scene, scan, box = two
+    scene.riseline.resin.shell_mm = 6.0
+    assert [live.is_due(bpy.context), live.is_due(bpy.context)] == [False, True]
+    scene.riseline.resin.shell_mm = 7.0
+    bpy.data.objects.remove(box)
+    assert [live.is_due(bpy.context), live.is_due(bpy.context)] == [False, False]
+    assert named(scene) == "box (Deleted)"
+    assert pieces(scene) == [scan]  # there is one to go on with
+    bpy.ops.riseline.work_on(name=scan.name)
+    assert named(scene) == ""
 
 
 def test_laying_one_out_again_touches_nothing_of_the_other(two):

@@ -145,9 +145,10 @@ def _scale(turned: Mesh, settings: ScanSettings) -> float:
     scale = true_scale(size, settings)
     largest, tall = float(np.max(size)) * scale, float(size[2]) * scale
     if largest > TALLEST_MASTER_MM or largest < SMALLEST_MASTER_MM:
+        digits = ".0f" if largest > TALLEST_MASTER_MM else ".3g"
         message = (
-            f"The piece would be {a_length(tall, '.3g')} tall and {a_length(largest, '.3g')} at its"
-            f" largest, which is not between {a_length(SMALLEST_MASTER_MM, 'g')} and"
+            f"The piece would be {a_length(tall, digits)} tall and {a_length(largest, digits)} at"
+            f" its largest, which is not between {a_length(SMALLEST_MASTER_MM, 'g')} and"
             f" {a_length(TALLEST_MASTER_MM, 'g')}. "
             "Give its true height, width or depth."
         )

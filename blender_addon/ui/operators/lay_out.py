@@ -29,6 +29,11 @@ _AFRESH = bpy.props.BoolProperty(
     description="Compute every stage again, also those that nothing was changed for",
     options={"SKIP_SAVE"},
 )
+_AT_WORK = bpy.props.BoolProperty(
+    name="Piece at Work",
+    description="Lay out the piece at work again, whatever else is selected",
+    options={"SKIP_SAVE"},
+)
 
 
 class LayOut(LongWork, bpy.types.Operator):
@@ -41,11 +46,13 @@ class LayOut(LongWork, bpy.types.Operator):
     doing = "Laying out the mold"
     only: _ONLY
     afresh: _AFRESH
+    at_work: _AT_WORK
 
     def gather(self, context: bpy.types.Context) -> Callable[[Watch], Laid]:
         if self.afresh:
             kept.start_afresh()
-        self._job = Job(context, polls.chosen_scan(context), self.only)
+        scan = polls.scan_at_work(context) if self.at_work else polls.chosen_scan(context)
+        self._job = Job(context, scan, self.only)
         return self._job.run
 
     def pace_s(self) -> Mapping[str, float]:

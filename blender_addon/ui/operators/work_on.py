@@ -5,7 +5,9 @@ from __future__ import annotations
 import bpy
 
 from ...bridge.sculpts import work_on
+from ...bridge.show import own_objects
 from .. import ids, polls
+from ..view import frame
 
 _NAME = bpy.props.StringProperty(
     name="Piece", description="Which piece of this scene", options={"SKIP_SAVE"}
@@ -32,4 +34,5 @@ class WorkOn(bpy.types.Operator):
             piece.select_set(state=True)
             context.view_layer.objects.active = piece
         work_on(context.scene, piece)
+        frame(context, own_objects(context.scene) or [piece])
         return {"FINISHED"}

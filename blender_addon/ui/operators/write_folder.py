@@ -47,7 +47,7 @@ class WriteFolder(LongWork, bpy.types.Operator):
     def gather(self, context: bpy.types.Context) -> Callable[[Watch], None]:
         self._folder = Path(bpy.path.abspath(self.filepath))
         self._scene = context.scene.session_uid
-        return writer_of(context, polls.chosen_scan(context), self.what, str(self._folder))
+        return writer_of(context, polls.scan_at_work(context), self.what, str(self._folder))
 
     def pace_s(self) -> Mapping[str, float]:
         return {WRITE: 1.0}

@@ -113,7 +113,8 @@ def draw_outdated(layout: bpy.types.UILayout, context: bpy.types.Context, stage:
     box = layout.box().column()
     words(box, context, "Out of date: something it rests on was changed.", "FILE_REFRESH")
     text = f"Update {stage.title()} Only"
-    box.operator(ids.LAY_OUT, text=text, icon="FILE_REFRESH").only = stage
+    update = box.operator(ids.LAY_OUT, text=text, icon="FILE_REFRESH")
+    update.only, update.at_work = stage, True
 
 
 def draw_warnings(layout: bpy.types.UILayout, context: bpy.types.Context, stage: str) -> None:

@@ -12,7 +12,7 @@ from ...bridge.worded import refused_at, worded
 from ...core.case.case import ROUND
 from ...core.units import time_text
 from .. import ids, polls
-from ..headlines import headlines
+from ..headlines import headlines, named
 from ..next_step import next_step
 from ..tour import STOPS
 from .drawing import SidebarPanel, fact, words
@@ -74,6 +74,8 @@ def _draw_welcome(
     if selected is not None:
         text = f"Use {selected.name} Instead"
         box.operator(ids.WORK_ON, text=text, icon="MESH_DATA").name = selected.name
+    if pieces(context.scene):
+        box.menu(ids.PIECES, text="Go On with a Piece", icon="MESH_DATA")
     box.operator_menu_enum(
         ids.OPEN_SAMPLE, "sample", text="Try a Sample Piece", icon="OUTLINER_OB_MESH"
     )
@@ -85,11 +87,11 @@ def _draw_piece(
 ) -> bool:
     """Draw whose size and axis are asked for; tell whether the size can be molded."""
     scene = context.scene
-    row = column.row(align=True)
+    row, shown = column.row(align=True), piece_of(scene) or scan
     if len(pieces(scene)) > 1:
-        row.menu(ids.PIECES, text=scan.name, icon="MESH_DATA")
+        row.menu(ids.PIECES, text=shown.name, icon="MESH_DATA")
     else:
-        row.label(text=scan.name, icon="MESH_DATA")
+        row.label(text=shown.name, icon="MESH_DATA")
     row.operator(ids.IMPORT_SCAN, text="", icon="IMPORT")
     if piece_of(scene) not in {None, scan}:
         return True  # what is set below belongs to another piece until this one is worked on
@@ -147,10 +149,13 @@ def _draw_findings(layout: bpy.types.UILayout, context: bpy.types.Context) -> No
         words(layout, context, text, "CHECKMARK")
     box = layout.box().column()
     box.scale_y = 1.2
+    if name := named(context.scene):
+        box.label(text=name, icon="MESH_DATA")
     for label, value in headlines(context.scene):
         fact(box, label, value)
     if stages := dict.fromkeys(warning.stage.title() for warning in found.warnings):
         words(layout, context, f"Warnings below, in {', '.join(stages)}.", "ERROR")
     row = layout.row(align=True)
-    row.operator(ids.LAY_OUT, text="Run All Again", icon="FILE_REFRESH").afresh = True
+    again = row.operator(ids.LAY_OUT, text="Run All Again", icon="FILE_REFRESH")
+    again.afresh = again.at_work = True
     row.operator(ids.RESET_STAGE, text="Reset All", icon="LOOP_BACK").stage = ""
