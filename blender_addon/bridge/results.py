@@ -56,7 +56,7 @@ MAYBE = (
     "resin.sculpt.height_mm", "resin.sculpt.width_mm", "resin.sculpt.opening_mm",
 )  # fmt: skip
 """Numbers that a layout may not have: 0 then."""
-SENTENCES = ("case.name", "parts.hold.shopping", "parts.hold.bears")
+SENTENCES = ("case.name", "parts.hold.shopping", "parts.hold.bears", "resin.fills_because")
 """Texts that may hold lengths."""
 TEXTS = (
     "scan.up", "case.kind", "cut.kind", "cut.pull.word",

@@ -39,8 +39,7 @@ def weigh_blocks(job: Job, said: Said) -> list[Block]:
         ),
         *pots_said(job, VACUUM),
         Heed(cautions.MATERIALS, usual=True),
-        Heed(cautions.POLYURETHANE, usual=True),
-        Heed(cautions.SILICONE, usual=True),
+        *(Heed(one, usual=True) for one in cautions.OF_RUBBER[job["settings"]["rubber"]["kind"]]),
         Heed(cautions.VACUUM, usual=True),
     ]
 

@@ -49,6 +49,7 @@ def resin_blocks(job: dict[str, Any], said: Said) -> list[Block]:
     return [
         Tick("Mold upside down, opening up; lips closed and held, no gap at the slit."),
         Table(("Resin", "Goes in", "Part A", "Part B"), tuple(rows), ticks=True, large=True),
+        *([Words(said.text(resin["fills_because"]))] if resin["fills_because"] else []),
         *_wait(resin, said),
         Words(
             f"The true base lies {stop} below the rim; what is filled beyond it,"
@@ -56,6 +57,7 @@ def resin_blocks(job: dict[str, Any], said: Said) -> list[Block]:
         ),
         Heed(cautions.RESIN, usual=True),
         Heed(cautions.MATERIALS, usual=True),
+        *(Heed(one, usual=True) for one in cautions.OF_RESIN[job["settings"]["resin"]["kind"]]),
         *_filling(resin, said),
         Tick(
             f"Take the copy out after {said.time(demold_s)} or what its data sheet says, once it"

@@ -237,6 +237,7 @@ def _copy(resin: dict[str, Any], said: Said) -> list[str]:
             *([f"fills {fills}"] if fills else []),
             *_cost(resin),
         ),
+        *([_line("Fills", said.text(resin["fills_because"]))] if resin["fills_because"] else []),
         _line(
             "Stop line",
             f"{said.length(resin['true_base_mm_below_rim'])} below the rim is the true base",

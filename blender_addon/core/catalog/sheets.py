@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 
 BY_MASS, BY_VOLUME, BY_LENGTH = "mass", "volume", "length"
 
+SILICONE, POLYURETHANE = "silicone", "polyurethane"
 FAST_PU, SLOW_PU, EPOXY, POLYESTER = "fast polyurethane", "slow polyurethane", "epoxy", "polyester"
 
 
@@ -56,6 +57,10 @@ class RubberSheet(_Mixed):
     material: str = text(
         "", "Rubber",
         "name of the rubber, of the common classes or your own list; its values are filled in",
+    )  # fmt: skip
+    kind: str = choice(
+        SILICONE, (SILICONE, POLYURETHANE), "Class",
+        "what it is made of: sets which cautions the job sheet tells",
     )  # fmt: skip
     density_kg_m3: float = number(
         1080.0, 800.0, 2000.0, "kg/m3", "Density",

@@ -115,7 +115,7 @@ def staged_fills(
     """
     density_g_ml = sheet.density_kg_m3 * KG_M3_TO_G_ML
     total = float(table[-1, 1])
-    start = float(np.interp((1.0 - FILL_TIP_SHARE) * total, table[:, 1], table[:, 0]))
+    start = _start_mm(table)
 
     def levels(share: float) -> list[float]:
         return _levels(table, start, limits.part(share), density_g_ml)
@@ -135,6 +135,25 @@ def staged_fills(
         found.append(Fill(to, ml, ml * density_g_ml, deep, thick, batch.a_g, batch.b_g))
         above, left = to, left - ml
     return tuple(found)
+
+
+def fewest_fills(table: Floats, limits: FillLimits, sheet: ResinSheet) -> int:
+    """Return how many fills it takes within limits; arguments as those of `staged_fills`.
+
+    Examples
+    --------
+    >>> from blender_addon.core.catalog.sheets import ResinSheet
+    >>> table, water = np.array([[0.0, 0.0], [40.0, 100.0]]), ResinSheet(density_kg_m3=1000.0)
+    >>> wide = np.array([[0.0, 1e4], [40.0, 1e4]])
+    >>> fewest_fills(table, FillLimits(30.0, 25.0, 500.0, wide), water)
+    4
+    """
+    return len(_levels(table, _start_mm(table), limits, sheet.density_kg_m3 * KG_M3_TO_G_ML))
+
+
+def _start_mm(table: Floats) -> float:
+    """Return where the deepest fill begins, its tip not counted."""
+    return float(np.interp((1.0 - FILL_TIP_SHARE) * table[-1, 1], table[:, 1], table[:, 0]))
 
 
 def _levels(table: Floats, start: float, limits: FillLimits, density_g_ml: float) -> list[float]:

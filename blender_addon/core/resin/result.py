@@ -39,7 +39,8 @@ class ResinResult:
 
     ``fill_table`` (n, 2): mm below the rim of the upturned mold, ml of copy still to fill.
     ``cavity_table`` (k, 2) is the same inside the shell. ``shell_table`` (j, 2): mm of an
-    even coat, ml that it takes. ``coats`` are the batches of the shell.
+    even coat, ml that it takes. ``coats`` are the batches of the shell,
+    ``fills_because`` says what asks for so many fills.
     ``true_base_mm_below_rim`` is the stop line, the riser beyond it is ``sanded_ml``. ``cavity`` is
     what the shell leaves open.
     """
@@ -65,4 +66,5 @@ class ResinResult:
     sculpt: Sculpt
     cavity: Cavity
     leaning: Leaning | None = None
+    fills_because: str = ""
     warnings: tuple[Notice, ...] = ()

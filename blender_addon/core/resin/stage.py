@@ -13,7 +13,7 @@ from ..constants.resin import FINE_STEP_MM, HOLLOW_LEAST_ML, OVERLAP_SHARE, SHEL
 from ..geometry.solid import enclosed_volume_ml
 from ..notices import Notice
 from ..rubber.weigh import batches_in, coarse_scale
-from ..sentences import a_length
+from ..sentences import Sentence, a_length
 from ..units import KG_M3_TO_G_ML, volume_text
 from .coat import shell_table
 from .copy import copy_of
@@ -24,6 +24,7 @@ from .reading import cavity_table, leaning_of, still_to_fill_ml
 from .result import Fill, ResinResult
 from .settings import HOLLOW
 from .shrinkage import RESIN, riser_notices, sculpt_of, shrinkage_of
+from .why import why_fills
 
 if TYPE_CHECKING:
     from ..arrays import Floats
@@ -47,6 +48,7 @@ class _Filled:
     fills: tuple[Fill, ...]
     opening: Opening
     table: Floats
+    because: Sentence
 
     @property
     def hollow_ml(self) -> float:
@@ -98,6 +100,7 @@ def resin_stage(
         shell_ml=filled.shell_ml,
         shell_g=filled.shell_ml * density_g_ml,
         fills=filled.fills,
+        fills_because=filled.because,
         fill_table=table,
         cavity_table=filled.table,
         shell_table=shell_table(filled.cavity, filled.shell_ml),
@@ -151,8 +154,9 @@ def _filled(scan: ScanResult, cavity: Cavity, copy_ml: float, settings: ResinSet
     if settings.inside == HOLLOW:
         fine = np.vstack([fine[fine[:, 0] < settings.plug_mm], [settings.plug_mm, plug_ml]])
     fills = staged_fills(fine, limits, settings, settings.scale_step_g) if cavity_ml else ()
+    because = why_fills(len(fills), fine, cavity.widths, settings)
     table, _ = cavity_table(cavity)
-    return _Filled(copy_ml, cavity, shell_ml, coats, fills, opening, table)
+    return _Filled(copy_ml, cavity, shell_ml, coats, fills, opening, table, because)
 
 
 def _coats(shell_g: float, settings: ResinSettings) -> tuple[Batch, ...]:

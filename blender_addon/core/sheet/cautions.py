@@ -12,6 +12,18 @@ POLYURETHANE = (
     "Polyurethane contains isocyanates, which can cause asthma and skin allergy. Never heat or "
     "spray it. Stop if breathing is affected."
 )
+POLYURETHANE_RUBBER = (
+    "Water in clay, plaster or wood makes polyurethane rubber foam: seal the master and let it "
+    "dry. It sticks to what has no release agent. Test a hidden spot first."
+)
+EPOXY = (
+    "Epoxy and its hardener burn skin and can cause skin allergy for good. Wear gloves that its "
+    "data sheet names, and mix no more than it allows at a time."
+)
+POLYESTER = (
+    "Polyester gives off styrene: moving fresh air or a fitted respirator, no flame. Its hardener, "
+    "a peroxide, burns eyes and must touch no accelerator by itself."
+)
 SILICONE = (
     "Sulfur clay, some 3D-print resins, tin-cure residue and latex can stop addition-cure silicone "
     "from setting. Test a hidden spot first."
@@ -41,3 +53,17 @@ SANDING = (
     "can hold crystalline silica."
 )
 SAWING = "Clamp the tube. Eye protection. Remove burrs. Plastic chips are sharp."
+
+OF_RUBBER = {
+    "silicone": (SILICONE,),
+    "polyurethane": (POLYURETHANE, POLYURETHANE_RUBBER),
+}
+"""By class of the rubber. What keeps a rubber from setting matters for its own class only."""
+
+OF_RESIN = {
+    "fast polyurethane": (POLYURETHANE,),
+    "slow polyurethane": (POLYURETHANE,),
+    "epoxy": (EPOXY,),
+    "polyester": (POLYESTER,),
+}
+"""By class of the resin."""

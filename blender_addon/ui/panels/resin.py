@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import bpy
 
+from ...bridge.both_units import shown
 from ...bridge.lengths import shown_length
 from ...core.units import mass_text, time_text, volume_text, weigh_text
 from .data_sheet import FIELDS, data_sheet_panel, draw_trouble
@@ -103,6 +104,8 @@ def _draw_fills(
         to_rim = fill.to_mm_below_rim <= 0.0
         depth = "The Rim" if to_rim else shown_length(context.scene, fill.to_mm_below_rim)
         fact(layout, depth, _parts(fill))
+    if found.resin_fills_because:
+        words(layout, context, shown(context.scene, found, "resin_fills_because"))
     limit = shown_length(context.scene, found.resin_heat_limit_mm)
     by_sheet = context.scene.riseline.resin.deepest_fill_mm > 0.0
     fact(layout, "Deepest Allowed" if by_sheet else "Thickest Allowed", limit)

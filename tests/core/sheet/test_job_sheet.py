@@ -10,8 +10,10 @@ import numpy as np
 import pytest
 from lxml import html
 
+from blender_addon.core.catalog.sheets import ResinSheet, RubberSheet
 from blender_addon.core.cut.result import KnifeDepth, Pull
 from blender_addon.core.cut.webs import Web
+from blender_addon.core.fields import spec_of
 from blender_addon.core.job import job_of, write_job
 from blender_addon.core.job_sheet import sheet_blocks, sheet_pages
 from blender_addon.core.job_summary import summary
@@ -38,8 +40,9 @@ SEEN = seen_from_all_sides(MADE.bubbles, MADE.case)
 AREAS = legend_of(MADE.bubbles, MADE.case).areas_cm2
 
 
-def blocks_of(made=MADE, **sheet):
-    job = job_of(dataclasses.replace(made, settings=from_tables({"sheet": sheet})), "bird.stl")
+def blocks_of(made=MADE, tables=None, **sheet):
+    settings = from_tables({"sheet": sheet, **(tables or {})})
+    job = job_of(dataclasses.replace(made, settings=settings), "bird.stl")
     return job, sheet_blocks(job, SEEN, AREAS, made.sheet.cut_figures)
 
 
@@ -223,7 +226,7 @@ def test_every_warning_stands_below_the_heading_of_its_work():
 
 @pytest.mark.parametrize(
     ("caution", "heading"),
-    [("WAX", "2"), ("SAWING", "2"), ("POLYURETHANE", "4"), ("SILICONE", "4"), ("VACUUM", "4"),
+    [("WAX", "2"), ("SAWING", "2"), ("POLYURETHANE", "7"), ("SILICONE", "4"), ("VACUUM", "4"),
      ("MATERIALS", "4"), ("CUTTING", "6"), ("RESIN", "7"), ("PRESSURE", "7"), ("SANDING", "7")],
 )  # fmt: skip
 def test_the_usual_cautions_stand_beside_what_they_concern(caution, heading):
@@ -234,6 +237,34 @@ def test_the_usual_cautions_stand_beside_what_they_concern(caution, heading):
         elif isinstance(block, Heed) and block.words == getattr(cautions, caution):
             found.append(at[0])
     assert heading in found
+
+
+@pytest.mark.parametrize(
+    ("stage", "kind", "heading", "told", "others"),
+    [
+        ("rubber", "silicone", "4", ("SILICONE",), ("POLYURETHANE", "POLYURETHANE_RUBBER")),
+        ("rubber", "polyurethane", "4", ("POLYURETHANE", "POLYURETHANE_RUBBER"), ("SILICONE",)),
+        ("resin", "slow polyurethane", "7", ("POLYURETHANE",), ("EPOXY", "POLYESTER")),
+        ("resin", "epoxy", "7", ("EPOXY",), ("POLYURETHANE", "POLYESTER")),
+        ("resin", "polyester", "7", ("POLYESTER",), ("POLYURETHANE", "EPOXY")),
+    ],
+)
+def test_cautions_are_those_of_the_class_that_is_used(stage, kind, heading, told, others):
+    at, words = "", []
+    for block in blocks_of(tables={stage: {"kind": kind}})[1]:
+        if isinstance(block, Heading):
+            at = block.words
+        elif isinstance(block, Heed) and at.startswith(heading):
+            words.append(block.words)
+    assert all(getattr(cautions, one) in words for one in told)
+    assert not any(getattr(cautions, one) in words for one in others)
+
+
+def test_every_class_of_rubber_and_resin_has_its_cautions():
+    classes = {spec_of(one).choices for sheet in (RubberSheet, ResinSheet)
+               for one in dataclasses.fields(sheet) if one.name == "kind"}  # fmt: skip
+    assert classes == {tuple(cautions.OF_RUBBER), tuple(cautions.OF_RESIN)}
+    assert all((*cautions.OF_RUBBER.values(), *cautions.OF_RESIN.values()))
 
 
 def test_all_that_is_said_reaches_the_paper_in_its_order():
