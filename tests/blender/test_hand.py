@@ -64,7 +64,7 @@ def hand():
 def _ended(process_id):
     """Tell whether a process is gone, waiting a while for that."""
     pause = threading.Event()
-    for _ in range(200):
+    for _ in range(1200):  # a minute: the machine may be busy
         try:
             os.kill(process_id, 0)
         except ProcessLookupError:
