@@ -60,13 +60,17 @@ def bunny(height_mm=150.0):
 
     Source: Stanford University Computer Graphics Laboratory, Stanford 3D Scanning Repository, 1994.
     """
+    closed = _closed_bunny()
+    return closed.with_vertices(closed.vertices * (height_mm / np.ptp(closed.vertices[:, 2])))
+
+
+@cache
+def _closed_bunny():
     path = Path(pymeshfix.__file__).parent / "examples" / "StanfordBunny.ply"
     given = trimesh.load(path, process=True)
     fix = pymeshfix.MeshFix(np.array(given.vertices, float), np.array(given.faces, np.int32))
     fix.repair()
-    points = np.asarray(fix.points, float)
-    points *= height_mm / np.ptp(points[:, 2])
-    return Mesh(points, np.asarray(fix.faces))
+    return Mesh(np.asarray(fix.points, float), np.asarray(fix.faces))
 
 
 def _outlines(mesh, faces):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from math import pi
 
 import numpy as np
@@ -30,6 +31,11 @@ def mushroom():
     for _ in range(2):
         mesh = shapes.refined(mesh)
     return mesh
+
+
+@cache
+def bunny_scan():
+    return scan_stage(scans.bunny(), ScanSettings(height_mm=150.0), Watch())
 
 
 @pytest.fixture(scope="module")
@@ -91,7 +97,7 @@ def voxel_trapped_ml(mesh, pitch):
 
 
 def test_a_real_scan_agrees_with_a_flood_of_voxels():
-    scan = scan_stage(scans.bunny(), ScanSettings(height_mm=150.0), Watch())
+    scan = bunny_scan()
     settings = BubblesSettings(pitch_mm=0.75, lean_limit_deg=0.0)
     none = np.zeros(len(scan.mesh.faces), dtype=bool)  # no riser: both see the same space
     air = trapped_air(scan.mesh, none, settings.pitch_mm)
@@ -104,7 +110,7 @@ def test_a_real_scan_agrees_with_a_flood_of_voxels():
 
 
 def test_a_real_scan_gets_a_map():
-    scan = scan_stage(scans.bunny(), ScanSettings(height_mm=150.0), Watch())
+    scan = bunny_scan()
     found = bubbles_stage(scan, BubblesSettings(), Watch())
     assert found.pitch_mm == pytest.approx(max(scan.size_mm) / 300.0)
     assert found.trapped_ml > sum(pocket.volume_ml for pocket in found.pockets[1:])
@@ -124,7 +130,7 @@ def test_a_real_scan_gets_a_map():
 @pytest.mark.parametrize("shape", ["dome", "cone", "groove", "scan"])
 def test_halving_the_pitch_changes_trapped_air_by_less_than_the_bound(shape, pitch_mm):
     if shape == "scan":
-        scan = scan_stage(scans.bunny(), ScanSettings(height_mm=150.0), Watch())
+        scan = bunny_scan()
     else:
         made = {
             "dome": lambda: shapes.dome(40.0, 75.0),
@@ -141,7 +147,7 @@ def test_halving_the_pitch_changes_trapped_air_by_less_than_the_bound(shape, pit
 
 @pytest.fixture(scope="module")
 def bunny_air():
-    scan = scan_stage(scans.bunny(), ScanSettings(height_mm=150.0), Watch())
+    scan = bunny_scan()
     return scan, trapped_air(scan.mesh, scan.base_faces, 0.5)
 
 
