@@ -12,6 +12,7 @@ from ..bridge.views import BAND_LIMITS, mode_of
 from .fill_curve import draw_fill_curve
 from .headlines import headlines, named
 from .mark import draw_mark
+from .room import clear_px, fitting
 from .stretch_curve import draw_stretch_curve
 
 LARGEST_PT, LETTERS_PT = 38, 20
@@ -19,6 +20,15 @@ LARGEST_PT, LETTERS_PT = 38, 20
 
 LEGEND_PT = 15
 LINE = 1.45
+GAP = "xx"
+"""As wide as this is the room between two words of the legend."""
+
+MARGIN = 20
+"""Pixels beside the letters."""
+
+HIGHEST_SHARE = 0.4
+"""Of the view's height that the letters take: the piece is to be seen over them."""
+
 OVER_EDGE = 62
 """Pixels over the lower edge: Blender shows the last operation there."""
 
@@ -59,43 +69,65 @@ def _draw() -> None:
     if not stored.shows_numbers:
         return
     draw_mark(context, scale)
-    left = next((r.width for r in context.area.regions if r.type == "TOOLS"), 0)
-    x, y = left + 20 * scale, OVER_EDGE * scale
+    lines = _lines(context.scene)
+    left, right = clear_px(context.area.regions)
+    x, y = left + MARGIN * scale, OVER_EDGE * scale
+    room = right - x - MARGIN * scale, HIGHEST_SHARE * context.region.height
+    legend = _legend(context.scene)
+    scale = fitting(scale, _size_px(lines, legend, scale), room)
     blf.enable(FONT, blf.SHADOW)
     blf.shadow(FONT, 3, *SHADOW)
     blf.color(FONT, *COLOR)
-    *others, largest = headlines(context.scene)
-    sizes_pt = [LARGEST_PT, *[LETTERS_PT] * len(others)]
-    for size_pt, (label, value) in zip(sizes_pt, (largest, *reversed(others)), strict=True):
+    for size_pt, text in lines:
         blf.size(FONT, size_pt * scale)
         blf.position(FONT, x, y, 0)
-        blf.draw(FONT, f"{label}  {value}")
+        blf.draw(FONT, text)
         y += LINE * size_pt * scale
-    if name := named(context.scene):
-        blf.position(FONT, x, y, 0)
-        blf.draw(FONT, name)
-        y += LINE * LETTERS_PT * scale
-    _draw_legend(x, y, scale)
+    _draw_legend(legend, x, y, scale)
     blf.disable(FONT, blf.SHADOW)
 
 
-def _draw_legend(x: float, y: float, scale: float) -> None:
-    """Write what each colour of the piece means, in that colour."""
-    scene = bpy.context.scene
+def _lines(scene: bpy.types.Scene) -> list[tuple[int, str]]:
+    """Return size and words of each line, from the lowest, which is the largest, up."""
+    *others, largest = (f"{label}  {value}" for label, value in headlines(scene))
+    above = [*reversed(others), *filter(None, [named(scene)])]
+    return [(LARGEST_PT, largest), *((LETTERS_PT, text) for text in above)]
+
+
+def _size_px(
+    lines: list[tuple[int, str]], legend: list[tuple[str, Color]], scale: float
+) -> tuple[float, float]:
+    """Return width and height of the lines and the legend over them."""
+    widest, words = 0.0, GAP.join(text for text, _ in legend)
+    for size_pt, text in (*lines, (LEGEND_PT, words)):
+        blf.size(FONT, size_pt * scale)
+        widest = max(widest, blf.dimensions(FONT, text)[0])
+    return widest, LINE * scale * (sum(size_pt for size_pt, _ in lines) + LEGEND_PT)
+
+
+def _legend(scene: bpy.types.Scene) -> list[tuple[str, Color]]:
+    """Return what each colour of the piece means, and the colour as the screen shows it."""
     mode = mode_of(scene.riseline)
-    if not mode:
-        return
-    blf.size(FONT, LEGEND_PT * scale)
     kinds = names.BANDS if mode == "thickness" else names.CLASSES[:0:-1]
-    for kind in kinds:
-        material = materials.find(kind)
-        if material is not None:
-            color = Color(material.diffuse_color[:3]).from_scene_linear_to_srgb()
-            blf.color(FONT, *color, 1.0)
-            blf.position(FONT, x, y, 0)
-            text = band_text(scene, kind) if mode == "thickness" else kind
-            blf.draw(FONT, text)
-            x += blf.dimensions(FONT, f"{text}xx")[0]
+    found = [(kind, materials.find(kind)) for kind in kinds if mode]
+    return [
+        (
+            band_text(scene, kind) if mode == "thickness" else kind,
+            Color(material.diffuse_color[:3]).from_scene_linear_to_srgb(),
+        )
+        for kind, material in found
+        if material is not None
+    ]
+
+
+def _draw_legend(legend: list[tuple[str, Color]], x: float, y: float, scale: float) -> None:
+    """Write what each colour means, in that colour."""
+    blf.size(FONT, LEGEND_PT * scale)
+    for text, color in legend:
+        blf.color(FONT, *color, 1.0)
+        blf.position(FONT, x, y, 0)
+        blf.draw(FONT, text)
+        x += blf.dimensions(FONT, f"{text}{GAP}")[0]
 
 
 def band_text(scene: bpy.types.Scene, kind: str) -> str:

@@ -13,6 +13,7 @@ from ..bridge.kept import kept
 from ..bridge.place import below_pocket, bounds, eye_direction, outside_of
 from ..bridge.show import own_objects
 from . import ids
+from .room import clear_px, shift_px
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -24,6 +25,9 @@ AROUND = 1.35
 
 SIGHT = 3.0
 """How far each view must see at least, in diagonals of what is looked at: behind it too."""
+
+SENSOR_MM = 72.0
+"""Twice the width of a sensor of 35 mm film: what Blender's views take a lens's angle from."""
 
 SECONDS_BETWEEN_TRIES, MOST_TRIES = 0.05, 40
 """For a sidebar to be drawn for the first time."""
@@ -49,17 +53,25 @@ def frame(context: bpy.types.Context, things: list[bpy.types.Object]) -> None:
     """Bring objects into each view, seen from where one looked before."""
     middle, diagonal = bounds(things)
     for area in _areas(context):
-        view = area.spaces.active.region_3d
-        view.view_location, view.view_distance = middle, AROUND * diagonal
-        # or a scan in millimeters, taken for meters, is cut off where sight ends: nothing is seen
-        space = area.spaces.active
-        space.clip_end = max(space.clip_end, SIGHT * diagonal)
-        if view.view_perspective == "CAMERA":
-            view.view_perspective = "PERSP"
+        _aim(area, middle, diagonal)
+
+
+def _aim(area: bpy.types.Area, middle: Vector, diagonal: float) -> None:
+    """Bring something into a view, where the sidebar does not lie over it."""
+    space = area.spaces.active
+    view, window = space.region_3d, next(one for one in area.regions if one.type == "WINDOW")
+    view.view_distance = AROUND * diagonal
+    per_px = view.view_distance * SENSOR_MM / space.lens / max(window.width, window.height, 1)
+    aside = shift_px(clear_px(area.regions), window.width, diagonal / per_px)
+    view.view_location = middle + view.view_rotation @ Vector((aside * per_px, 0.0, 0.0))
+    # or a scan in millimeters, taken for meters, is cut off where sight ends: nothing is seen
+    space.clip_end = max(space.clip_end, SIGHT * diagonal)
+    if view.view_perspective == "CAMERA":
+        view.view_perspective = "PERSP"
 
 
 def look_from(context: bpy.types.Context, eye: tuple[float, float, float]) -> None:
-    """Turn each view so that the eye is that way from what is looked at."""
+    """Turn each view so that the eye is that way from what is looked at; to be framed after it."""
     for area in _areas(context):
         area.spaces.active.region_3d.view_rotation = Vector(eye).to_track_quat("Z", "Y")
 
@@ -70,9 +82,9 @@ def look_up_at_map(context: bpy.types.Context) -> None:
     for role in names.MAPS:
         shown = next((one for one in things if one[names.OWN] == role), None)
         if shown is not None:
-            frame(context, [shown])
             down = shown.matrix_world.to_3x3() @ Vector((0.0, 0.0, -1.0))
             look_from(context, tuple(down))
+            frame(context, [shown])
             return
 
 
@@ -112,16 +124,10 @@ def frame_layout(context: bpy.types.Context, scene: bpy.types.Scene, layout: Lay
     things = own_objects(scene)
     if not things:
         return
-    middle, diagonal = bounds(things)
     eye = eye_direction(layout)
     eye.z = EYE_HEIGHT
-    for area in _areas(context):
-        view = area.spaces.active.region_3d
-        view.view_location = middle
-        view.view_distance = AROUND * diagonal
-        view.view_rotation = eye.to_track_quat("Z", "Y")
-        if view.view_perspective == "CAMERA":
-            view.view_perspective = "PERSP"
+    look_from(context, tuple(eye))
+    frame(context, things)
 
 
 def frame_parts(context: bpy.types.Context) -> None:

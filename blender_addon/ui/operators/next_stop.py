@@ -41,6 +41,6 @@ class NextStop(bpy.types.Operator):
         if things and stop.eye is None:
             look_up_at_map(context)
         elif things:
-            frame(context, things)
             look_from(context, stop.eye)
+            frame(context, things)
         return {"FINISHED"}
