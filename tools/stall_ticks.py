@@ -33,13 +33,16 @@ DRAWS = {FIRST, AGAIN}
 
 @dataclass(frozen=True)
 class Stall:
-    """A time without an answer: in it the 3D view was drawn, or not, or a scan for the first time.
+    """A time without an answer, in which the 3D view was drawn or not.
 
-    ``alone_s`` is how long Blender took for that when there was nothing but the scan.
+    ``busy_s`` is the time of all processors in it, of this process only. ``alone_s`` is how long
+    Blender took to draw when there was nothing but the scan: for the first time, if it is new.
     """
 
     phase: str
     seconds: float
+    busy_s: float
+    drawn: bool
     alone_s: float
     where: str
 
@@ -64,7 +67,8 @@ class Ticks:
         self.phase, self.stalls, self.whole_s = "", [], Counter()
         self._stage, self._scan = stage, scan
         self._places: Counter[str] = Counter()
-        self._last_s, self._drawn, self._seen, self._over = time.monotonic(), False, False, False
+        self._last_s, self._last_busy_s = time.monotonic(), time.process_time()
+        self._drawn = self._seen = self._over = False
         self._main = threading.get_ident()
         self._handler = None
 
@@ -87,9 +91,12 @@ class Ticks:
         places, self._places = self._places, Counter()
         where = ", ".join(f"{place} {100 * count // sum(places.values())} %"
                           for place, count in places.most_common(2))  # fmt: skip
-        self.stalls.append(Stall(phase, gap_s, self._alone_s(phase), where))
+        busy_s = time.process_time() - self._last_busy_s
+        alone_s = self._alone_s(phase)
+        self.stalls.append(Stall(phase, gap_s, busy_s, self._drawn, alone_s, where))
         self.whole_s[phase] += gap_s
-        self._drawn, self._last_s = False, time.monotonic()
+        self._drawn = False
+        self._last_s, self._last_busy_s = time.monotonic(), time.process_time()
         return None if self._over else SECONDS_BETWEEN_TICKS
 
     def alone_s(self, phase: str) -> float:
@@ -97,9 +104,7 @@ class Ticks:
 
         Of several redraws the one in the middle counts.
         """
-        found = [
-            one.seconds for one in self.stalls if one.phase == phase and one.seconds >= LONG_S / 4
-        ]
+        found = [one.seconds for one in self.stalls if one.phase == phase and one.drawn]
         return (max(found) if phase == FIRST else median(found)) if found else 0.0
 
     def _alone_s(self, phase: str) -> float:
@@ -129,19 +134,23 @@ class Ticks:
 
 def table(ticks: Ticks) -> list[str]:
     """Return the longest stall of each phase, what of it is beyond Blender's own, and the whole."""
-    lines = [f"{'':42}{'longest':>9}{'beyond':>9}{'whole':>9}"]
+    lines = [f"{'':42}{'longest':>9}{'busy':>9}{'beyond':>9}{'whole':>9}"]
     for phase in ticks.whole_s:
         own = [one for one in ticks.stalls if one.phase == phase]
-        longest_s = max(one.seconds for one in own)
+        most = max(own, key=lambda one: one.seconds)
         beyond_s = max(one.beyond_s for one in own)
         beyond = f"{'':9}" if phase.startswith(ALONE) else f"{beyond_s:8.3f}s"
-        lines.append(f"{phase:42}{longest_s:8.3f}s{beyond}{ticks.whole_s[phase]:8.1f}s")
-    lines += ["Beyond: without the redraw of the scan alone, where the view was drawn meanwhile"]
-    return lines
+        longest = f"{most.seconds:8.3f}s{most.busy_s:8.3f}s"
+        lines.append(f"{phase:42}{longest}{beyond}{ticks.whole_s[phase]:8.1f}s")
+    return [
+        *lines,
+        "Busy: the time of all processors in the longest, of Blender's own process",
+        "Beyond: without the redraw of the scan alone, where the view was drawn meanwhile",
+    ]
 
 
 def longest(ticks: Ticks) -> list[str]:
-    """Return the longest stalls, a line each, and the sum of it all in the last line."""
+    """Return the longest stalls, a line each, and in the last line the longest of all."""
     ours = [one for one in ticks.stalls if not one.phase.startswith(ALONE)]
     long = sorted((one for one in ours if one.seconds >= LONG_S), key=lambda one: -one.seconds)
     lines = [f"Of {len(long)} stalls of {LONG_S} s and more, the longest:"]
