@@ -65,9 +65,11 @@ def painted(data: bpy.types.Mesh) -> Painted:
 
 def _on_scan(data: bpy.types.Mesh, name: str) -> np.ndarray:
     """Return what is kept of each triangle (n,), and in its place what its face got since then."""
-    values, stands = unpacked(data[KEPT[name]], np.int8), unpacked(data[names.STANDS], np.int32)
-    source = attributes.read(data, names.SOURCE_FACE)
+    values, source = unpacked(data[KEPT[name]], np.int8), attributes.read(data, names.SOURCE_FACE)
     touched = attributes.read(data, TOUCHED[name]) & (source >= 0)
+    if not touched.any():
+        return values
+    stands = unpacked(data[names.STANDS], np.int32)
     is_new = np.zeros(len(stands) + 1, dtype=bool)  # the last one is for -1, which none is
     is_new[source[touched]] = True
     new = np.zeros(len(stands), dtype=np.int8)
