@@ -56,12 +56,17 @@ def show(
     """
     token = scene.riseline.results.token
     layout = kept.layout(token)
-    if layout is None or not np.array_equal(layout.scan.mesh.vertices, scan.mesh.vertices):
+    if layout is None or not _is_same(layout.scan.mesh.vertices, scan.mesh.vertices):
         return None
     _change(scene, case, parts)
     things = _with_piece(scene)
     _move(scene, things, layout.case, case)
     return Ahead(token, case, {one.name: one.matrix_basis.copy() for one in things})
+
+
+def _is_same(before: np.ndarray, after: np.ndarray) -> bool:
+    """Tell whether two arrays are equal; the same one need not be looked through."""
+    return before is after or np.array_equal(before, after)
 
 
 def _with_piece(scene: bpy.types.Scene) -> list[bpy.types.Object]:
