@@ -62,13 +62,13 @@ class CaseChoicesPanel(FoundPanel, bpy.types.Panel):
 
     def draw(self, context: bpy.types.Context) -> None:
         found, layout = context.scene.riseline.results, self.layout.column()
+        layout.operator(ids.SHOW_ADDON, text="Your Tubes", icon="PREFERENCES").module = PACKAGE
         for choice in found.choices:
             _draw_choice(layout, context, choice)
         picked = context.scene.riseline.case
         if picked.kind != AUTOMATIC or picked.tube:
             automatic = layout.operator(ids.TAKE_CASE, text="Choose for Me", icon="LOOP_BACK")
             automatic.kind, automatic.tube = AUTOMATIC, ""
-        layout.operator(ids.SHOW_ADDON, text="Your Tubes", icon="PREFERENCES").module = PACKAGE
 
 
 def _draw_choice(

@@ -45,7 +45,7 @@ def draw_size(
         return True
     largest, stored = max(size.size_mm), scene.riseline.scan
     typed = any(getattr(stored, name) > 0.0 for name in MEASURED)
-    if stored.up == AUTO:
+    if stored.up == AUTO and not scene.riseline.results.token:
         words(column, context, AUTO_UP.format(size.up), "EMPTY_SINGLE_ARROW")
     if not typed:
         _draw_taken_unit(column, scene)
