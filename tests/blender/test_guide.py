@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import types
 
 import bpy
 import numpy as np
@@ -18,6 +19,8 @@ from blender_addon.bridge.views import SWITCHES
 from blender_addon.core.files.write import write_stl
 from blender_addon.ui import ids
 from blender_addon.ui.next_step import next_step
+from blender_addon.ui.pages import page_file
+from blender_addon.ui.registration import CLASSES
 from blender_addon.ui.tour import STOPS
 from tests import shapes
 
@@ -157,6 +160,41 @@ def test_the_next_step_leads_from_the_file_to_the_parts(scene, tmp_path):
     bpy.ops.wm.save_as_mainfile(filepath=file)
     bpy.ops.wm.open_mainfile(filepath=file)
     assert _step().text == "Lay Out Again to Export"
+
+
+class _Heard:
+    """A layout that only hears which page a question mark opens."""
+
+    def __init__(self):
+        self.pages = []
+
+    def row(self, **_how):
+        return self
+
+    def label(self, **_how):
+        pass
+
+    def separator(self, **_how):
+        pass
+
+    def operator(self, name, **_how):
+        heard = types.SimpleNamespace(page="")
+        if name == ids.OPEN_HELP:
+            self.pages.append(heard)
+        return heard
+
+
+@pytest.mark.usefixtures("scene")
+def test_the_question_mark_of_each_panel_opens_the_page_of_that_name():
+    heads = [one for one in CLASSES if hasattr(one, "draw_header_preset")]
+    assert len(heads) == 11
+    for panel in heads:
+        heard = _Heard()
+        drawn = types.SimpleNamespace(layout=heard, bl_idname=panel.bl_idname)
+        panel.draw_header_preset(drawn, bpy.context)
+        (opened,) = heard.pages
+        title = page_file(opened.page).read_text(encoding="utf-8").splitlines()[0]
+        assert title == ("# How it goes" if panel.bl_label == "Mold" else f"# {panel.bl_label}")
 
 
 def test_who_got_into_another_mode_is_led_back_by_the_large_button(scene):

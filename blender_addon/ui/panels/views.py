@@ -15,6 +15,11 @@ class ViewsPanel(FoundPanel, bpy.types.Panel):
     bl_idname = "RISELINE_PT_views"
     bl_label = "Views"
 
+    def draw_header_preset(self, context: bpy.types.Context) -> None:
+        """Draw the way to its page."""
+        self.layout.operator(ids.OPEN_HELP, text="", icon="QUESTION", emboss=False).page = "views"
+        self.layout.separator()
+
     def draw(self, context: bpy.types.Context) -> None:
         layout, stored = self.layout, context.scene.riseline
         grid = layout.grid_flow(row_major=True, columns=2, even_columns=True, align=True)
