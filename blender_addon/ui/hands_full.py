@@ -33,6 +33,14 @@ def _is_edited(thing: bpy.types.Object) -> bool:
 
 
 def _drags(running: Iterable[bpy.types.Operator]) -> bool:
-    """Tell whether Blender's own operators are at it; those of add-ons may run all day."""
+    """Tell whether Blender's own operators are at it; those of add-ons may run all day.
+
+    One that asks for a file is counted as running while its file selector is open.
+    """
     by_python = bpy.types.Operator.bl_rna_get_subclass_py
-    return any(by_python(one.bl_idname) is None for one in running)
+    return any(by_python(one.bl_idname) is None and not _asks_for_file(one) for one in running)
+
+
+def _asks_for_file(operator: bpy.types.Operator) -> bool:
+    told = operator.properties.bl_rna.properties
+    return "filepath" in told or "directory" in told

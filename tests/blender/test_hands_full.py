@@ -55,12 +55,24 @@ def of_an_addon():
     bpy.utils.unregister_class(Watching)
 
 
+def _running(name, *told):
+    """Return what stands for a running operator with these properties."""
+    properties = SimpleNamespace(bl_rna=SimpleNamespace(properties=dict.fromkeys(told)))
+    return SimpleNamespace(bl_idname=name, properties=properties)
+
+
+def _with(*running):
+    windows = [SimpleNamespace(modal_operators=[one]) for one in running]
+    return SimpleNamespace(mode="OBJECT", window_manager=SimpleNamespace(windows=windows))
+
+
 @pytest.mark.parametrize("own", ["TRANSFORM_OT_translate", "OBJECT_OT_duplicate_move"])
 def test_blenders_own_drags_are_waited_for_and_what_an_addon_runs_all_day_is_not(of_an_addon, own):
-    def context(*running):
-        windows = [SimpleNamespace(modal_operators=[SimpleNamespace(bl_idname=one)])
-                   for one in running]  # fmt: skip
-        return SimpleNamespace(mode="OBJECT", window_manager=SimpleNamespace(windows=windows))
+    watching = _running(of_an_addon)
+    assert hands_full.hands_full(_with(watching)) == ""
+    assert hands_full.hands_full(_with(watching, _running(own, "value"))) == hands_full.LET_GO
 
-    assert hands_full.hands_full(context(of_an_addon)) == ""
-    assert hands_full.hands_full(context(of_an_addon, own)) == hands_full.LET_GO
+
+def test_an_open_file_selector_is_not_waited_for():
+    saving = _running("WM_OT_save_as_mainfile", "filepath", "compress")
+    assert hands_full.hands_full(_with(saving)) == ""
