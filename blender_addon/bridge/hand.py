@@ -198,7 +198,8 @@ class _Process:
     def _listen(self) -> None:
         receiver = Receiver(self._process.stdout)
         try:
-            while True:
-                self._answers.put(receiver.receive())
-        except LostProcessError:
+            with contextlib.suppress(LostProcessError):
+                while True:
+                    self._answers.put(receiver.receive())
+        finally:  # even of an answer that cannot be read: the add-on was updated meanwhile
             self._answers.put((LOST,))

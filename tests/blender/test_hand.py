@@ -8,6 +8,7 @@ import signal
 import subprocess
 import sys
 import threading
+import time
 from dataclasses import replace
 
 import numpy as np
@@ -19,6 +20,7 @@ from blender_addon.core.desk.desk import Desk, ForgottenLayoutError
 from blender_addon.core.desk.orders import Laying, Leaning, Measuring, Reading
 from blender_addon.core.desk.pour import pour_of
 from blender_addon.core.desk.read import Raw
+from blender_addon.core.desk.serve import READY
 from blender_addon.core.errors import (
     CancelledError,
     LostWorkError,
@@ -200,6 +202,23 @@ def test_a_process_that_says_nothing_is_ended_and_the_work_is_done_without(hand,
     monkeypatch.setattr(hand_module, "SECONDS_TO_START", 0.1)
     _assert_it_works(hand)
     assert started[0].poll() is not None
+    assert hand.process_id is None
+
+
+@pytest.mark.filterwarnings("ignore::pytest.PytestUnhandledThreadExceptionWarning")
+def test_an_answer_that_cannot_be_read_is_waited_for_no_longer(hand, monkeypatch):
+    class Stale(hand_module.Receiver):
+        def receive(self):
+            answer = super().receive()
+            if answer[0] != READY:
+                raise ImportError("a class of another version")
+            return answer
+
+    monkeypatch.setattr(hand_module, "Receiver", Stale)
+    end_s = time.monotonic() + 60.0
+    watch = Watch(cancelled=lambda: time.monotonic() > end_s)
+    with pytest.raises(LostWorkError):
+        hand.run("piece", Measuring(_raw(), _settings().scan), watch)
     assert hand.process_id is None
 
 
