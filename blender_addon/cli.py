@@ -21,6 +21,7 @@ from .core.job_summary import summary
 from .core.pipeline import lay_out
 from .core.presets import PRESETS, preset
 from .core.scan.settings import AXES
+from .core.scan.warn import too_fine
 from .core.settings import Settings, load
 from .core.watch import Watch
 
@@ -101,6 +102,9 @@ def _run(words: list[str], out: IO[str], err: IO[str]) -> int:
     watch = Watch() if given.quiet else Watch(_Progress(err))
     watch.begin("Read")
     mesh = read(given.scan)
+    for notice in too_fine(len(mesh.faces)):
+        watch.begin("")
+        _say(err, notice.text)
     marks = marks_of_patches(mesh, {name: read(name) for name in given.no_cut_here})
     layout = lay_out(mesh, settings, watch=watch, marks=marks)
     watch.begin("Write")

@@ -14,6 +14,7 @@ from blender_addon import cli
 from blender_addon.core.errors import CancelledError
 from blender_addon.core.files.write import write_stl
 from blender_addon.core.geometry.mesh import Mesh
+from blender_addon.core.scan import warn
 from blender_addon.core.settings import Settings
 from tests import shapes
 from tests.core.layouts import layout
@@ -63,6 +64,15 @@ def test_layout_is_written_and_only_its_summary_printed(told, tmp_path):
     assert err.splitlines() == ["Read ...", "Scan ...", "Bubbles ...", "Write ..."]
     assert (tmp_path / "job" / "job.json").is_file()
     assert told.settings == Settings()
+
+
+def test_a_scan_too_fine_to_be_quick_is_said_to_be_so_before_the_wait(told, monkeypatch):
+    monkeypatch.setattr(warn, "FINE_TRIANGLES", 11)
+    _, _, err = told.layout()
+    lines = err.splitlines()
+    assert lines[0] == "Read ..."
+    assert "million triangles: the layout takes minutes" in lines[1]
+    assert lines[2:] == ["Scan ...", "Bubbles ...", "Write ..."]
 
 
 def test_json_is_the_job_as_written(told, tmp_path):

@@ -12,6 +12,10 @@ DOUBTED_MASTER_MM = 20.0
 LEAST_SCALE, MOST_SCALE = 1e-6, 1e6
 """Of a scan's numbers to millimetres: micrometres in a scene of metres, and back. Ours."""
 
+FINE_TRIANGLES = 2_000_000
+"""From here on a layout takes minutes: of a piece of 150 mm, triangles of a fifth of a millimetre,
+finer than rubber is poured and parts are printed. Ours."""
+
 BASE_ROUGHNESS = 0.005
 """How far from its plane a scanned base may lie, as a share of the piece's diagonal. Our choice."""
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import numpy as np
+from scipy.sparse import csr_array
 
 from ..constants.geometry import CRISP_COSINE, MOST_SMOOTHING
 
@@ -38,9 +39,9 @@ def smooth_normals(mesh: Mesh, radius_mm: float) -> Floats:
     """
     beside = _beside(mesh)
     vectors = np.array(mesh.vectors_mm2)
+    spreading = _spreading(beside)  # one product a step: of a fine scan, a quarter of the time
     for _ in range(_steps(mesh, beside, radius_mm)):
-        spread = vectors + vectors[beside[:, 0]] + vectors[beside[:, 1]] + vectors[beside[:, 2]]
-        vectors = spread / 4.0
+        vectors = spreading @ vectors
     lengths = np.maximum(np.linalg.norm(vectors, axis=1), 1e-300)
     normals: Floats = vectors / lengths[:, None]
     return normals
@@ -57,6 +58,14 @@ def _beside(mesh: Mesh) -> Ints:
     turn = np.einsum("ij,ij->i", vectors[own], vectors[across])
     crisp = turn < CRISP_COSINE * lengths[own] * lengths[across]
     return np.where(crisp, own, across).reshape(-1, 3)
+
+
+def _spreading(beside: Ints) -> csr_array:
+    """Return the matrix (m, m) that makes each row the mean of its own and those beside it."""
+    count = len(beside)
+    columns = np.column_stack([np.arange(count), beside])
+    starts = np.arange(0, columns.size + 1, 4)
+    return csr_array((np.full(columns.size, 0.25), columns.ravel(), starts), shape=(count, count))
 
 
 def _steps(mesh: Mesh, beside: Ints, radius_mm: float) -> int:

@@ -27,7 +27,7 @@ from .size import true_scale
 from .specks import without_specks
 from .united import united
 from .upright import Up, find_up, turn_to
-from .warn import guesses, hanging_free
+from .warn import guesses, hanging_free, too_fine
 
 if TYPE_CHECKING:
     from ..arrays import Floats, Ints
@@ -107,6 +107,7 @@ def _cleaned(mesh: Mesh, settings: ScanSettings, watch: Watch) -> _Work:
     watch.at(0.05)
     clean, kept = welded(mesh)
     work = _Work(clean, kept, int(np.count_nonzero(clean.edges.uses == 1)))
+    work.warnings += too_fine(len(mesh.faces))
     lost = len(mesh.faces) - len(kept)
     work.say(lost, "one empty or double triangle left out", "{} empty or double triangles left out")
     if not len(kept):

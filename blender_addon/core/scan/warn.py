@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants.scan import MOST_HOLES_TOLD
+from ..constants.scan import FINE_TRIANGLES, MOST_HOLES_TOLD
 from ..notices import Notice
 from ..sentences import a_length
 
@@ -43,6 +43,25 @@ def guesses(large: list[Hole]) -> list[Notice]:
         )
         found.append(Notice("large_hole", text, rest[0].at_mm))
     return found
+
+
+def too_fine(triangles: int) -> list[Notice]:
+    """Tell of a scan with so many triangles that the layout takes minutes.
+
+    Examples
+    --------
+    >>> [len(too_fine(count)) for count in (871_414, 5_227_836)]
+    [0, 1]
+    """
+    if triangles <= FINE_TRIANGLES:
+        return []
+    text = (
+        f"The scan has {triangles / 1e6:.1f} million triangles: the layout takes minutes and some"
+        f" gigabytes of memory. Thinned to {FINE_TRIANGLES / 2e6:.0f} million, by the scanner's"
+        " program or by the modifier Decimate, it is quicker by as much, and still finer than what"
+        " is poured."
+    )
+    return [Notice("very_fine", text)]
 
 
 def hanging_free(mesh: Mesh, piece: Ints, least_mm: float) -> list[Notice]:

@@ -13,6 +13,7 @@ from blender_addon.core.errors import BadSettingError, CancelledError, UnusableM
 from blender_addon.core.geometry.manifold import to_solid
 from blender_addon.core.geometry.mesh import Mesh
 from blender_addon.core.geometry.solid import open_edges
+from blender_addon.core.scan import warn
 from blender_addon.core.scan.settings import ScanSettings
 from blender_addon.core.scan.size import upright_size_mm
 from blender_addon.core.scan.stage import scan_stage
@@ -352,3 +353,13 @@ def test_a_piece_that_hangs_free_is_told_with_its_place():
     beside = shapes.box((10.0, 10.0, 10.0), (60.0, 15.0, 0.0))
     both = scanned(shapes.joined(body, beside), up="+z")
     assert not [one for one in both.warnings if one.code == "hangs_free"]
+
+
+def test_a_scan_too_fine_to_be_quick_is_told_of(monkeypatch):
+    ball = shapes.sphere(20.0, 24)
+    monkeypatch.setattr(warn, "FINE_TRIANGLES", len(ball.faces) - 1)
+    found = scan_stage(ball, ScanSettings(), Watch())
+    assert [one.code for one in found.warnings].count("very_fine") == 1
+    monkeypatch.setattr(warn, "FINE_TRIANGLES", len(ball.faces))
+    again = scan_stage(ball, ScanSettings(), Watch())
+    assert "very_fine" not in {one.code for one in again.warnings}
