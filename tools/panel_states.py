@@ -211,6 +211,7 @@ async def can_see(region: Any) -> bool:
 async def main() -> int:
     """Bring about each state in turn; name the rows where something is cut off."""
     bpy.context.preferences.view.ui_scale = SCALE
+    bpy.context.preferences.system.use_region_overlap = False  # or the view is seen through
     open_all()
     region = await hand("open_sidebar")("Riseline")
     await hand("pause")(1.0)

@@ -90,7 +90,7 @@ def _draw_coat(
     box.use_property_decorate = False
     box.prop(context.scene.riseline, "coat_g")
     thick = shown_length(context.scene, found.coat_mm)
-    fact(box, "Gets Thick", f"over {thick}" if found.coat_is_thicker else thick)
+    fact(box, "Coat Thickness", f"over {thick}" if found.coat_is_thicker else thick)
 
 
 def _draw_fills(

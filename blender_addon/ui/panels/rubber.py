@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+
 import bpy
 
 from ...bridge.lengths import shown_length
@@ -61,10 +63,13 @@ def _draw_scale(layout: bpy.types.UILayout, found: bpy.types.PropertyGroup) -> N
     """Draw what goes on the scale, cup by cup: the numbers that matter most."""
     box = layout.box().column()
     box.scale_y = 1.2
-    for number, batch in enumerate(found.batches, start=1):
-        cup = "Weigh Out" if len(found.batches) == 1 else f"Cup {number}"
-        fact(box, cup, f"A {weigh_text(batch.a_g)}")
-        fact(box, "", f"B {weigh_text(batch.b_g)}")
+    first = 1
+    for (a_g, b_g), alike in itertools.groupby(found.batches, lambda one: (one.a_g, one.b_g)):
+        last = first + len(list(alike)) - 1
+        cup = f"Cups {first} to {last}, Each" if last > first else f"Cup {first}"
+        fact(box, cup if len(found.batches) > 1 else "Weigh Out", f"A {weigh_text(a_g)}")
+        fact(box, "", f"B {weigh_text(b_g)}")
+        first = last + 1
     if found.rubber_coat_a_g:
         fact(box, "To Brush on First", f"A {weigh_text(found.rubber_coat_a_g)}")
         fact(box, "", f"B {weigh_text(found.rubber_coat_b_g)}")
