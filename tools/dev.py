@@ -13,6 +13,7 @@ import sys
 import lanes
 import package
 import stalls
+import tour
 import window
 from place import ROOT, TOOLS, MissingError, say
 from venvs import newest_ready
@@ -38,6 +39,9 @@ def main(argv: list[str]) -> int:
     shots.add_argument("--scale", type=float, default=1.0, help="of the interface; 1 renews docs/")
     shots.add_argument(
         "--states", action="store_true", help="instead, all panels in every state; names cut labels"
+    )
+    shots.add_argument(
+        "--tour", action="store_true", help="instead, the whole job by clicks, a picture a step"
     )
     commands.add_parser("window", help="open Blender with the extension installed")
     waits = commands.add_parser("stalls", help="how long the window stands still in a large run")
@@ -78,8 +82,9 @@ def carry_out(options: argparse.Namespace, rest: list[str]) -> int:
 
 
 def pictures_of(options: argparse.Namespace) -> int:
-    """Take the pictures of docs/, or those of every state."""
+    """Take the pictures of docs/, or those of every state, or of the whole job."""
     take = window.panel_states if options.states else window.screenshots
+    take = tour.tour if options.tour else take
     return take(newest_ready(), options.scale)
 
 

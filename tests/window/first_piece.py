@@ -1,6 +1,6 @@
 """From nothing to the parts by the one large button: a sample from a menu, then a dropped scan.
 
-blender-window run tests/window/first_piece.py --zip ZIP --out DIR -- SCAN.ply
+blender-window run tests/window/first_piece.py --zip ZIP --out DIR -- SCAN.ply [SCALE]
 """
 
 import shutil
@@ -34,6 +34,7 @@ from steps import (
 
 steps.take(globals())
 SCAN = Path(sys.argv[1])
+SCALE = float(sys.argv[2]) if len(sys.argv) > 2 else 1.0
 DROP = Path(__file__).resolve().parent / "drop.py"
 SAMPLE = "Hedgehog"
 
@@ -144,8 +145,7 @@ async def write_sheets():
 async def export_selected(role):
     """Click on a part in the view, and write it alone."""
     part = layout_objects()[role]
-    region, view = region_of("WINDOW"), bpy.context.window_manager.windows[0].screen
-    space = next(one for one in view.areas if one.type == "VIEW_3D").spaces.active
+    region, space = region_of("WINDOW"), steps.space()
     corners = [part.matrix_world @ Vector(corner) for corner in part.bound_box]
     centre = sum(corners, Vector()) / len(corners)
     spot = location_3d_to_region_2d(region, space.region_3d, centre)
@@ -165,6 +165,7 @@ async def export_selected(role):
 
 async def main():
     """The sample first, then the scan."""
+    bpy.context.preferences.view.ui_scale = SCALE
     bpy.context.preferences.view.filebrowser_display_type = "SCREEN"
     await open_sample()
     await follow_to_the_export("from_sample")
