@@ -91,9 +91,9 @@ def oval() -> None:
     bpy.ops.riseline.lay_out()
 
 
-def halves() -> None:
-    """Cut the block in two."""
-    stored().cut.way = "halves"
+def one_slit() -> None:
+    """Cut by one slit, though it frees one of two parts only; else the sample is cut in halves."""
+    stored().cut.way = "slit"
     bpy.ops.riseline.lay_out()
 
 
@@ -103,7 +103,7 @@ def leaned_in_inches() -> None:
     bpy.ops.riseline.lean_case(lean=0.2, hour=4)
 
 
-STATES = (nothing, scan_only, laid_out, out_of_date, warned, oval, halves, leaned_in_inches)
+STATES = (nothing, scan_only, laid_out, out_of_date, warned, oval, one_slit, leaned_in_inches)
 
 
 class PlantedPanel(bpy.types.Panel):
