@@ -51,6 +51,9 @@ not open the block: three steps halve it. Ours."""
 LEAST_SAFE_SHARE_PERCENT = 5.0
 """Least of the elongation that a rubber is taken to bear; less is a stiff cast. Ours."""
 
+LEAST_BEHIND_ML = 1.0
+"""Less rubber behind a piece than this is not told of: a teaspoon holds five. Ours."""
+
 TEAR_SHARE = 0.5
 """Share of the elongation past which a mold tears sooner or later. Common practice, no source."""
 

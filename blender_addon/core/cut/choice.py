@@ -8,12 +8,14 @@ from typing import TYPE_CHECKING
 from ..constants.cut import (
     EASING_STEP,
     HARD_PULL_N,
+    LEAST_BEHIND_ML,
     LEAST_SAFE_SHARE_PERCENT,
     TWO_HALVES_SHARE,
 )
 from ..errors import NoWayForSlitError
 from ..notices import Notice
 from ..sentences import a_length
+from ..units import volume_text
 from .held import missed_places
 from .lips import lips_end_mm, lips_of
 from .oneway import slit_cut
@@ -136,21 +138,22 @@ def _against_slit(
     """Return why one slit will not do where two halves will."""
     allowed = allowed_stretch(settings)
     if slits is None or slit_end_mm(case, found, settings)[1]:
-        return _halves(f"{_uncut(found)} and no slit with a hinge left lets the piece out")
+        return _halves(f"{_uncut(found)} and no slit with a hinge left lets the piece out", split)
     slit = slits[1]
     left = slit.way.stretch
     if left > allowed and split.needed_stretch < left:
         return _halves(
-            f"{_uncut(found)}, after one slit {left:.0%}, more than the safe {allowed:.0%}"
+            f"{_uncut(found)}, after one slit {left:.0%}, more than the safe {allowed:.0%}", split
         )
     missed = missed_places(found.rings, found.sections.heights_mm, allowed, slit.line_mm)
     if missed and split.needed_stretch <= allowed:
-        return _missed(missed[0])
+        return _missed(missed[0], split)
     pull = pull_of_halves(split.needed_stretch, case.least_rubber_mm, settings)
     if slit.pull.word == "do not" and pull.force_n <= HARD_PULL_N:
         return _halves(
             f"Even a longer slit would take a pull of {slit.pull.least_n:.0f} N at the least to"
-            f" open, and one person should not pull with more than {HARD_PULL_N:.0f} N"
+            f" open, and one person should not pull with more than {HARD_PULL_N:.0f} N",
+            split,
         )
     return None
 
@@ -160,16 +163,25 @@ def _uncut(found: Measured) -> str:
     return f"The rubber would have to stretch by up to {needed:.0%} uncut"
 
 
-def _halves(why: str) -> Notice:
-    return Notice("two_halves", f"{why}. Cut the block in two halves all round, as drawn.")
+def _halves(why: str, split: Split) -> Notice:
+    text = f"{why}. Cut the block in two halves all round, as drawn.{_behind(split)}"
+    return Notice("two_halves", text)
 
 
-def _missed(place: TightPlace) -> Notice:
+def _behind(split: Split) -> str:
+    """Return what halves leave to bend, if it is worth a sentence: no stretch tells of it."""
+    if split.undercut_ml < LEAST_BEHIND_ML:
+        return ""
+    behind = volume_text(split.undercut_ml)
+    return f" Then {behind} of rubber still stand behind the piece: bend them out of it, slowly."
+
+
+def _missed(place: TightPlace, split: Split) -> Notice:
     text = (
         f"One slit does not open the ring of rubber at {a_length(place.at_mm[2])} above the"
         f" board, which holds another large part and would have to stretch by"
         f" {place.needed_stretch:.0%}. Cut the block in two halves all round, as drawn; or set Way"
-        " to Open to slit and cut a second one there."
+        f" to Open to slit and cut a second one there.{_behind(split)}"
     )
     return Notice("two_halves", text, place.at_mm)
 

@@ -77,6 +77,7 @@ def test_two_halves_are_taken_where_a_slit_runs_past_a_large_part(turn):
     assert (found.kind, found.proof.pieces) == ("two halves", 2)
     why = told(found, "two_halves")
     assert "150%" in why.text  # 30 / 12 - 1
+    assert ("behind the piece" in why.text) == (found.ways[1].undercut_ml >= 1.0)
     middles = [matrix[:2, :2] @ [x, 0.0] for x in (-30, 30)]
     assert min(np.linalg.norm(middles - np.array(why.at_mm[:2]), axis=1)) < 0.1
 
@@ -106,3 +107,17 @@ def test_what_even_the_softest_reading_of_the_hardness_makes_too_hard_is_halved(
     found = cut(cap, stiff, inner_diameter_mm=200.0)
     assert found.pull.word != "do not"
     assert told(found, "two_halves") is not None or told(found, "longer_slit") is not None
+
+
+def test_rubber_that_halves_leave_in_a_hollow_brim_is_told_of():
+    # a cap with a ring-shaped hollow under its brim, beside a small one: pulled to the side, the
+    # rubber in the hollow stands behind the brim, though no girth has to stretch
+    cap = shapes.turned(
+        [(0, 0), (10, 0), (10, 60), (30, 60), (30, 45), (40, 45), (40, 80), (0, 80)]
+    )
+    found = cut(cap, replace(SAFE_200, way="halves"))
+    hollow_ml = np.pi * (30**2 - 10**2) * 15 / 1000  # closed form: 37.7 ml
+    assert found.ways[1].undercut_ml > 0.9 * hollow_ml
+    assert told(cut(cap, replace(SAFE_200, elongation_percent=60.0)), "two_halves").text.endswith(
+        "of rubber still stand behind the piece: bend them out of it, slowly."
+    )
