@@ -15,6 +15,8 @@ LARGEST_PX = 2.6
 """Of a dot, each way, at a scale of 1; it is drawn over two pixels where it lies between them."""
 NEAREST_PX, FARTHEST_PX = 2.0, 5.5
 """From dot to dot."""
+ROWS_APART = 1.8
+"""Rows of a grip, in steps from dot to dot; what is further away, a corner say, is no fellow."""
 BRIGHTER = 24
 """Than what is round it, of 255."""
 
@@ -48,9 +50,9 @@ def _triples(dots: list[tuple[float, float]], scale: float) -> list[float]:
         steps = np.diff(row)
         even = (np.abs(np.diff(steps)) <= 1.0) & (steps[:-1] >= near) & (steps[:-1] <= far)
         for k in np.flatnonzero(even):
+            reach = ROWS_APART * steps[k]
             alone = not any(
-                abs(x - row[k + 1]) < 1.5 * far and 1.0 < abs(other - y) < 2.5 * far
-                for other, x in dots
+                abs(x - row[k + 1]) <= reach and 1.0 < abs(other - y) <= reach for other, x in dots
             )
             if alone:
                 found.append(y)

@@ -34,6 +34,13 @@ def test_a_grip_of_two_rows_two_dots_and_letters_are_no_cut():
     assert dots.rows_in(panel(), 1) == []
 
 
+def test_dots_after_digits_and_under_the_corner_of_a_box_are_found():
+    picture = dotted(panel(), 40, 90, step=6, size=4)
+    picture[40:44, 60:64] = LETTER  # a decimal point
+    picture[22:26, 112:116] = LETTER  # a corner
+    assert dots.rows_in(picture, 2) == [42]
+
+
 def test_dots_far_apart_or_unevenly_spaced_are_no_cut():
     assert dots.rows_in(dotted(panel(), 40, 60, step=12), 1) == []
     picture = dotted(panel(), 40, 60, count=2)

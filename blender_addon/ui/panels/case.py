@@ -90,7 +90,7 @@ def _draw_choice(
 def _titled(name: str, kind: str) -> str:
     """Return a case's name as a label; a tube is called as it is sold."""
     return (
-        name.replace(kind, kind.title()).replace(" case ", " Case ")
+        name.replace(kind, kind.title()).replace(" case ", " ")
         if kind in PRINTED
         else (name[:1].upper() + name[1:])
     )
