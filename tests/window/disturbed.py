@@ -1,6 +1,8 @@
 """What a person may do in the middle of a run: nothing is lost, and the next run works.
 
 blender-window run tests/window/disturbed.py --zip ZIP --out DIR
+
+Everything is done by clicks and keys, in Blender's own menus, dialogs and file selector.
 """
 
 from pathlib import Path
@@ -10,7 +12,9 @@ import steps
 from steps import (
     LONGEST_S,
     addon,
+    answer,
     assert_same,
+    browser,
     choose_file,
     free,
     hand,
@@ -297,26 +301,67 @@ async def close_the_sidebar():
     assert_same(looks(), before)
 
 
+async def save_as(file):
+    """Save under a name while it runs: Esc closes the selector alone; the layout comes under it."""
+    token, work = results().token, await begin()
+    await in_view("ctrl+shift+s")
+    await hand("until")(browser)
+    await hand("key")("Escape")
+    await hand("until")(lambda: browser() is None)
+    goes_on(work)
+    await in_view("ctrl+shift+s")
+    await hand("until")(browser)
+    await comes_after(token)
+    await choose_file(file)
+    await hand("until")(lambda: bpy.data.filepath == str(file) and file.exists())
+    assert not bpy.data.is_dirty
+
+
 async def save_and_reopen(file):
-    """Save while it runs, then open that file while it runs again: as it was saved."""
-    bpy.ops.wm.save_as_mainfile(filepath=str(file))
-    token, objects = results().token, len(bpy.data.objects)
-    await begin()
+    """Save while it runs, then open that file while it runs: as it was saved, not as it became."""
+    token, count = results().token, len(bpy.data.objects)
+    work = await begin()
+    stored().resin.shell_mm = 4.5
+    bpy.ops.ed.undo_push(message="Shell")
     await in_view("ctrl+s")
     await hand("until")(lambda: not bpy.data.is_dirty)
-    assert kept().work is not None
-    bpy.ops.wm.open_mainfile(filepath=str(file))
-    await hand("pause")(0.5)
+    goes_on(work)
+    await in_view("Delete")
+    assert bpy.data.is_dirty
+    await in_view("ctrl+o")
+    await hand("shot")("35_asks")
+    await answer("Don't Save")
+    await choose_file(file)
+    await hand("until")(lambda: len(bpy.data.objects) == count)
     assert kept().work is None
-    assert (results().token, len(bpy.data.objects)) == (token, objects)
-    assert kept().layout(token) is None
+    assert (results().token, stored().resin.shell_mm) == (token, 4.5)
+    assert kept().layout(token) is None, "what is kept is of the file before"
+    assert SAMPLE in bpy.context.scene.objects
+
+
+async def cancel_opening():
+    """Ask for another file and think better of it: the run goes on to its end."""
+    token, work = results().token, await begin()
+    stored().resin.shell_mm = 5.0
+    bpy.ops.ed.undo_push(message="Shell")
+    await in_view("ctrl+o")
+    await answer("Cancel")
+    goes_on(work)
+    await comes_after(token)
 
 
 async def load_another_file():
-    """A new file: the work is gone, and nothing of it comes to the new one."""
+    """File, New, General: the work is gone, and nothing of it comes to the new one."""
     await begin()
-    bpy.ops.wm.read_homefile(app_template="")
-    await hand("pause")(1.0)
+    await hand("click")(await hand("find")("File", top_bar()))
+    await hand("pause")(0.3)
+    await hand("click")(await hand("find")("New", strip(0, 26, 260, 60)))
+    await hand("pause")(0.3)
+    await hand("click")(await hand("find")("General", strip(0, 26, 600, 120)))
+    await hand("pause")(0.3)
+    await answer("Don't Save")
+    await hand("until")(lambda: SAMPLE not in bpy.data.objects)
+    await hand("pause")(0.5)
     assert kept().work is None
     assert not has_results()
     assert sorted(one.name for one in bpy.data.objects) == ["Camera", "Cube", "Light"]
@@ -353,6 +398,8 @@ async def main():
     await run()
     await go_to_another_scene()
     await go_to_another_workspace()
+    await save_as(file)
     await save_and_reopen(file)
     await run()
+    await cancel_opening()
     await load_another_file()
