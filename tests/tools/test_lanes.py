@@ -13,8 +13,12 @@ HERE = Path(sys.executable)
 
 
 @pytest.fixture
-def machine(monkeypatch):
-    """A machine with the newest Python only and no Blender; every program ends well."""
+def machine(monkeypatch, tmp_path):
+    """A machine with the newest Python only and no Blender; every program ends well.
+
+    Its reports lie in a folder of the test: a lane that runs beside this one would miss its own.
+    """
+    monkeypatch.setattr(lanes, "BUILD", tmp_path)
     monkeypatch.delenv("CI", raising=False)
     monkeypatch.setattr(lanes, "hear", lambda _command: Heard(0, 0.1, "fine"))
 
