@@ -43,7 +43,9 @@ class Bed:
         return float(turns[np.argmax(fits)]) if fits.any() else None
 
     def nearest_turn_deg(self, plan: Floats) -> float:
-        """Return the turn with which points (n, 2) fit, or stand out over the bed's edge least.
+        """Return the first turn with which points (n, 2) fit, or stand out over the edge least.
+
+        Turns that differ by a length that counts as zero are as good as each other.
 
         Examples
         --------
@@ -52,8 +54,8 @@ class Bed:
         (60.0, 30.0)
         """
         turns, over_mm = self._turned(plan)
-        fits = over_mm <= GROUND_MM
-        return float(turns[np.argmax(fits) if fits.any() else np.argmin(over_mm)])
+        good = over_mm <= max(float(over_mm.min()), 0.0) + GROUND_MM
+        return float(turns[np.argmax(good)])
 
     def over_mm(self, size_mm: tuple[float, float, float]) -> float:
         """Return by how much a box along its sides is too large, 0 where the bed has room for it.
