@@ -53,6 +53,7 @@ class Hand:
     def __init__(self, *, beside: bool) -> None:
         self._process: _Process | None = None
         self._can_start = beside
+        self._closed, self._closing = False, threading.Lock()
         self._at_work = threading.Lock()
         self._raw: Raw | None = None
         self._spare = Desks()
@@ -72,8 +73,12 @@ class Hand:
         ------
         RiselineError
             What the work raises, or `LostWorkError` if the process ended.
+        CancelledError
+            If all of it was closed meanwhile.
         """
         with self._at_work:
+            if self._closed:
+                raise CancelledError
             process = self._alive() or self._started()
             if process is None:
                 return order.run_at(self._spare.desk(piece), watch)
@@ -95,6 +100,12 @@ class Hand:
         if process is not None:
             process.end()
 
+    def close(self) -> None:
+        """End for good: an order that still waits for its turn is not begun, or is lost."""
+        with self._closing:
+            self._closed = True
+        self.end()
+
     def _alive(self) -> _Process | None:
         """Return the process, unless it ended while there was nothing to do: nobody misses it."""
         if self._process is not None and not self._process.is_alive:
@@ -104,9 +115,15 @@ class Hand:
     def _started(self) -> _Process | None:
         if self._can_start:
             try:
-                self._process = _Process()
+                process = _Process()
             except (OSError, LostProcessError):
                 self._can_start = False
+                return None
+            with self._closing:  # else one that was just being started would be left behind
+                if self._closed:
+                    process.end()
+                    raise CancelledError
+                self._process = process
         return self._process
 
     def _with_known(self, order: Order) -> Order:

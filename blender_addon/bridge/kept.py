@@ -73,11 +73,21 @@ class Kept:
         self.work = self.clear_away = None
 
     def forget(self) -> None:
-        """Stop what runs and drop everything: another file is loaded, or the add-on goes."""
+        """Stop what runs and drop everything: another file is loaded."""
         self.end_work()
         self.trouble, self.mark = "", None
         self._layouts.clear()
         self.hand.end()
+
+    def begin(self) -> None:
+        """Begin with nothing: the add-on comes, perhaps once more."""
+        self.forget()
+        self.hand = Hand(beside=not bpy.app.background)
+
+    def close(self) -> None:
+        """Stop what runs, also what waits for its turn, and drop everything: the add-on goes."""
+        self.forget()
+        self.hand.close()
 
 
 kept = Kept()

@@ -135,7 +135,7 @@ def _steps() -> list[tuple[Callable[[], object], Callable[[], object]]]:
     steps.append((lambda: opened.append(_migrate), lambda: opened.remove(_migrate)))
     steps.append((lambda: saved.append(_forget_gone), lambda: saved.remove(_forget_gone)))
     steps += [_handler_step(*one) for one in LISTENERS]
-    steps.append((kept.forget, kept.forget))
+    steps.append((kept.begin, kept.close))
     steps.append((preview.forget, preview.forget))
     steps.append((lean_icon.forget, lean_icon.forget))
     steps.append((shelf.bring_in, lambda: None))

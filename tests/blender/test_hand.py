@@ -237,3 +237,63 @@ def test_without_a_python_to_start_it_works_all_the_same(hand, monkeypatch):
     monkeypatch.setattr(hand_module.sys, "executable", os.devnull)
     assert hand.process_id is None
     _assert_it_works(hand)
+
+
+def _tried(hand, order, watch):
+    """Run an order in a thread; return the thread, and where what it raises will stand."""
+    raised = []
+
+    def run():
+        try:
+            hand.run("piece", order, watch)
+        except (CancelledError, LostWorkError) as error:
+            raised.append(type(error))
+
+    thread = threading.Thread(target=run)
+    thread.start()
+    return thread, raised
+
+
+def _recorded(monkeypatch, then=lambda: None):
+    """Return the processes that will be started; something else may be done after each."""
+    started, own = [], subprocess.Popen
+
+    def start(*words, **more):
+        started.append(own(*words, **more))
+        then()
+        return started[-1]
+
+    monkeypatch.setattr(hand_module.subprocess, "Popen", start)
+    return started
+
+
+def test_what_waits_for_its_turn_when_all_is_closed_starts_no_process(hand, monkeypatch):
+    started = _recorded(monkeypatch)
+    begun = threading.Event()
+    watch = Watch(lambda *_: begun.set())
+    first, first_raised = _tried(hand, Laying(_raw(), None, _settings()), watch)
+    assert begun.wait(60.0)
+    second, second_raised = _tried(hand, Measuring(_raw(), _settings().scan), Watch())
+    hand.close()
+    first.join(60.0)
+    second.join(60.0)
+    assert (first_raised, second_raised) == ([LostWorkError], [CancelledError])
+    assert len(started) == 1
+    assert _ended(started[0].pid)
+
+
+def test_a_process_that_is_being_started_when_all_is_closed_is_ended(hand, monkeypatch):
+    starting, go_on = threading.Event(), threading.Event()
+
+    def slowly():
+        starting.set()
+        go_on.wait(60.0)
+
+    started = _recorded(monkeypatch, slowly)
+    thread, raised = _tried(hand, Measuring(_raw(), _settings().scan), Watch())
+    assert starting.wait(60.0)
+    hand.close()
+    go_on.set()
+    thread.join(60.0)
+    assert raised == [CancelledError]
+    assert _ended(started[0].pid)

@@ -206,8 +206,15 @@ async def _here():
 
 
 async def press(operator):
-    """Click on the button of an operator in the sidebar."""
+    """Click on the button of an operator in the sidebar, once it stands still.
+
+    A line that comes or goes above it, as when a scan was measured, moves it away.
+    """
     place = await place_of(operator)
+    await hand("pause")(0.2)
+    while not await _is_at(operator, place):
+        place = await place_of(operator)
+        await hand("pause")(0.2)
     await hand("click")(place)
     return place
 

@@ -14,6 +14,8 @@ import shutil
 import subprocess
 import sys
 import time
+import tomllib
+import zipfile
 from pathlib import Path
 
 import pymeshfix
@@ -89,7 +91,7 @@ def test_a_maker_gets_from_the_scan_to_the_parts(tmp_path):
     if tool:
         _run([
             sys.executable, tool, "run", HERE / "workday.py", "--zip", zip_file,
-            "--out", pictures, "--timeout", LONGEST_S, "--", _scan(tmp_path), zip_file,
+            "--out", pictures, "--timeout", LONGEST_S, "--", _scan(tmp_path),
         ])  # fmt: skip
         for name in PICTURES:
             assert (pictures / f"{name}.png").read_bytes().startswith(b"\x89PNG")
@@ -122,6 +124,23 @@ def test_the_large_button_leads_from_a_sample_and_from_a_dropped_scan_to_the_par
 
 def test_nothing_done_in_the_middle_of_a_run_harms_the_scene_or_the_next_run(tmp_path):
     _play("disturbed", _pictures(tmp_path))
+
+
+def test_a_newer_version_may_come_at_any_time_and_nothing_is_left_when_it_goes(tmp_path):
+    newer = tmp_path / "newer.zip"
+    _renew(_zip(), newer)
+    _play("coming", _pictures(tmp_path), newer)
+
+
+def _renew(zip_file, newer):
+    """Write the zip again under a higher version."""
+    with zipfile.ZipFile(zip_file) as given, zipfile.ZipFile(newer, "w") as made:
+        for one in given.infolist():
+            data = given.read(one)
+            if Path(one.filename).name == "blender_manifest.toml":
+                version = tomllib.loads(data.decode())["version"]
+                data = data.replace(f'version = "{version}"'.encode(), b'version = "9.9.9"', 1)
+            made.writestr(one, data)
 
 
 def test_quitting_in_the_middle_ends_blender_and_leaves_no_process_and_no_file(tmp_path):

@@ -18,7 +18,6 @@ from mathutils import Vector
 HANDS = dict(globals())
 HERE = Path(__file__).resolve().parent
 SCAN = Path(sys.argv[1])
-ZIP = Path(sys.argv[2]) if len(sys.argv) > 2 else None
 OWN = "riseline_role"
 WITH_UNDO = True
 
@@ -269,50 +268,6 @@ async def bad_input():
     await hand("shot")("09_refused")
 
 
-async def in_the_middle(middle):
-    """Delete, undo, save and leave the file while the work runs: nothing is harmed."""
-    scan = bpy.data.objects[SCAN.stem]
-    bpy.ops.riseline.work_on(name=scan.name)
-    token = results().token
-    for harm in (_delete_scan, _save, _undo):
-        bpy.ops.riseline.reset_stage(stage="")
-        with hand("view3d")():
-            bpy.ops.riseline.lay_out("INVOKE_DEFAULT", WITH_UNDO, afresh=True)
-        work = await hand("until")(lambda: kept().work)
-        await hand("until")(lambda now=work: now.total > 0.0, 60)
-        await harm(middle)
-        await hand("until")(lambda: kept().work is None, 240)
-        assert harm is not _delete_scan or "removed meanwhile" in kept().trouble, kept().trouble
-        if harm is _delete_scan:
-            assert results().token == token
-            bpy.ops.ed.undo()
-        await hand("pause")(0.3)
-        assert SCAN.stem in bpy.context.scene.objects
-    with hand("view3d")():
-        bpy.ops.riseline.lay_out("INVOKE_DEFAULT", afresh=True)
-    await hand("until")(lambda: kept().work)
-    bpy.ops.wm.read_homefile(app_template="")
-    await hand("pause")(0.5)
-    assert kept().work is None
-    assert not has_results()
-    hand("errors")()  # what was cancelled may have been told of
-
-
-async def _delete_scan(_middle):
-    bpy.ops.ed.undo_push(message="before the harm")
-    bpy.data.objects.remove(bpy.data.objects[SCAN.stem])
-    bpy.ops.ed.undo_push(message="harm")
-
-
-async def _save(_middle):
-    bpy.ops.wm.save_as_mainfile(filepath=str(Path(hand("out")) / "in_the_middle.blend"), copy=True)
-
-
-async def _undo(middle):
-    await hand("move")(middle)
-    await hand("key")("ctrl+z")
-
-
 async def reopen():
     """A file opened anew shows its numbers and objects, and says what has to run again."""
     file = str(Path(hand("out")) / "saved.blend")
@@ -347,39 +302,6 @@ def command_line():
     assert "missing.stl" in done.stderr
 
 
-async def come_and_go():
-    """Installed over itself it goes on; taken away, nothing of it is left in Blender."""
-    handlers = bpy.app.handlers
-
-    def ours():
-        held = [
-            one for name in ("load_pre", "load_post", "save_pre") for one in getattr(handlers, name)
-        ]
-        mine = [one for one in held if one.__module__.startswith(hand("extension"))]
-        return mine, [one for one in dir(bpy.types) if one.startswith("RISELINE_")]
-
-    assert all(ours())
-    timer = importlib.import_module(hand("extension") + ".ui.live").live.timer
-    assert bpy.app.timers.is_registered(timer)
-    if ZIP is not None:
-        options = {"filepath": str(ZIP), "repo": "user_default", "enable_on_install": True}
-        bpy.ops.extensions.package_install_files(**options)
-        await hand("pause")(0.5)
-        assert all(ours()), "an upgrade lost it"
-        assert hasattr(bpy.types.Scene, "riseline")
-        assert not bpy.app.timers.is_registered(timer), "the old one's timer goes on"
-        timer = importlib.import_module(hand("extension") + ".ui.live").live.timer
-    repos = list(bpy.context.preferences.extensions.repos)
-    number = next(i for i, one in enumerate(repos) if one.module == "user_default")
-    bpy.ops.extensions.package_uninstall(repo_index=number, pkg_id="riseline")
-    await hand("pause")(0.5)
-    assert ours() == ([], [])
-    assert not bpy.app.timers.is_registered(timer)
-    assert not hasattr(bpy.types.Scene, "riseline")
-    folder = Path(repos[number].directory) / "riseline"
-    assert not folder.exists(), f"{folder} is left"
-
-
 async def main():
     """The whole day."""
     await hand("open_sidebar")("Riseline")
@@ -401,8 +323,4 @@ async def main():
     bpy.ops.riseline.work_on(name=SCAN.stem)
     bpy.context.scene.riseline.updates_live = False
     await reopen()
-    with hand("view3d")() as context:
-        middle = hand("point")(context.region, context.region.width / 3, context.region.height / 2)
     command_line()
-    await in_the_middle(middle)
-    await come_and_go()
