@@ -5,7 +5,6 @@ blender-window run tests/window/disturbed.py --zip ZIP --out DIR
 Everything is done by clicks and keys, in Blender's own menus, dialogs and file selector.
 """
 
-import contextlib
 from pathlib import Path
 
 import bpy
@@ -161,6 +160,19 @@ async def rename_the_scan():
     assert results().source == SAMPLE
 
 
+async def told(words):
+    """Read words in the status bar, once Blender has told there for a while what went before."""
+    for left in reversed(range(MOST_LOOKS)):
+        await hand("pause")(0.6)
+        try:
+            await hand("find")(words, status_bar())
+        except LookupError:
+            if not left:
+                raise
+        else:
+            return
+
+
 async def duplicate_the_scan():
     """Shift+D and Esc: the Esc is for the copy's move, and the layout is the first one's."""
     piece, token = stored().piece, results().token
@@ -187,7 +199,7 @@ async def edit_the_scan():
     await in_view("Tab")
     assert bpy.context.mode == "EDIT_MESH"
     await hand("until")(lambda: work.waits_for, LONGEST_S)
-    assert await hand("find")("Object Mode", status_bar())
+    await told("Object Mode")
     await hand("shot")("31_waits")
     assert results().token == token, "a layout came in Edit Mode"
     await in_view("Tab")
@@ -265,20 +277,11 @@ async def begin_slowly():
     return work
 
 
-async def assert_told():
-    """The status bar tells of the run, once Blender has told there for a while what went before."""
-    for _ in range(MOST_LOOKS):
-        await hand("pause")(0.6)
-        with contextlib.suppress(LookupError):
-            return await hand("find")("Esc to cancel", status_bar())
-    return await hand("find")("Esc to cancel", status_bar())
-
-
 async def go_to_another_workspace():
     """Without our sidebar: the status bar tells of the run, Esc ends it, and a layout comes."""
     token, work = results().token, await begin_slowly()
     await go_to_workspace("Animation")
-    await assert_told()
+    await told("Esc to cancel")
     goes_on(work)
     await hand("shot")("33_another_workspace")
     await in_view("Escape")
@@ -296,7 +299,7 @@ async def close_the_sidebar():
     before = looks()
     work = await begin_slowly()
     await in_view("n")
-    await assert_told()
+    await told("Esc to cancel")
     goes_on(work)
     await hand("shot")("34_without_sidebar")
     await in_view("Escape")
