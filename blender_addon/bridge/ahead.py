@@ -7,7 +7,7 @@ that is kept tells how all of it was, so the window is as before when the run is
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 from mathutils import Matrix
@@ -25,16 +25,22 @@ if TYPE_CHECKING:
     from ..core.parts.result import PartsResult
     from ..core.scan.result import ScanResult
 
+TURNED_AND_MOVED = ("location", "rotation_euler", "rotation_quaternion", "scale")
+"""What a change of an object's matrix changes of it."""
+
 WITH_PIECE = {names.MASTER_ROLE, names.AIR_ROLE, *names.CUTS}
 """What stands where the piece stands in the case."""
 
 
 @dataclass(frozen=True, eq=False)
 class Ahead:
-    """What is shown ahead: the token of the layout in whose place, and where things stand now."""
+    """What is shown ahead: the token of the layout in whose place, how things stood, and stand now.
+
+    How they stood is kept field by field: by way of matrices they would end beside it, by rounding.
+    """
 
     token: str
-    case: CaseResult
+    before: dict[str, dict[str, Any]]
     places: dict[str, Matrix]
 
     def take_back(self, scene: bpy.types.Scene) -> None:
@@ -43,8 +49,10 @@ class Ahead:
         if layout is None or scene.riseline.results.token != self.token:
             return
         _change(scene, layout.case, layout.parts)
-        moved = [one for one in _with_piece(scene) if self.places.get(one.name) == one.matrix_basis]
-        _move(scene, moved, self.case, layout.case)
+        for thing in _with_piece(scene):
+            if self.places.get(thing.name) == thing.matrix_basis:  # else it was moved by hand
+                for field, value in self.before[thing.name].items():
+                    setattr(thing, field, value)
 
 
 def show(
@@ -60,8 +68,12 @@ def show(
         return None
     _change(scene, case, parts)
     things = _with_piece(scene)
+    before = {
+        one.name: {field: getattr(one, field).copy() for field in TURNED_AND_MOVED}
+        for one in things
+    }
     _move(scene, things, layout.case, case)
-    return Ahead(token, case, {one.name: one.matrix_basis.copy() for one in things})
+    return Ahead(token, before, {one.name: one.matrix_basis.copy() for one in things})
 
 
 def _is_same(before: np.ndarray, after: np.ndarray) -> bool:
