@@ -253,6 +253,11 @@ def browser():
     return next((one for one in areas if one.type == "FILE_BROWSER"), None)
 
 
+def _folder():
+    """Return the folder that the file selector shows."""
+    return Path(browser().spaces.active.params.directory.decode())
+
+
 async def choose_file(path):
     """Fill in the file selector that opened, and press its button."""
     area = await hand("until")(browser)
@@ -261,8 +266,9 @@ async def choose_file(path):
         next(one for one in area.regions if one.type == kind) for kind in ("UI", "EXECUTE")
     )
     await _paste(hand("point")(top, 0.3 * top.width, 0.5 * top.height), path.parent)
-    params = area.spaces.active.params
-    await hand("until")(lambda: Path(params.directory.decode()) == path.parent)
+    await hand("until")(lambda: browser() is None or _folder() == path.parent)
+    if browser() is None:  # the file of this name was filled in, and Return took it
+        return
     await hand("shot")(f"selector_{path.suffix.strip('.') or 'folder'}")
     await _paste(hand("point")(bottom, 0.25 * bottom.width, 0.5 * bottom.height), path.name)
     await hand("pause")(0.5)
