@@ -328,7 +328,7 @@ async def save_as(file):
 async def save_and_reopen(file):
     """Save while it runs, then open that file while it runs: as it was saved, not as it became."""
     token, count = results().token, len(bpy.data.objects)
-    work = await begin()
+    work = await begin_slowly()
     stored().resin.shell_mm = 4.5
     bpy.ops.ed.undo_push(message="Shell")
     await in_view("ctrl+s")
