@@ -30,7 +30,7 @@ SIZE = "1400x1250"
 """Pixels of the window: the whole sidebar stands in it, and drawing it takes little."""
 MOST_TRIES = 3
 """Of the play that disturbs: what Blender itself reports may lie over a place to click or to read.
-A fault of ours fails each of them."""
+A fault of ours that comes now and then can hide behind it: drop it once the play is steady."""
 QUIT_WITHIN_S = 60.0
 """Far more than it takes: the machine may be busy."""
 OF_THE_TOOL = {"seen.png", "read.png"}
