@@ -109,9 +109,9 @@ class Ticks:
 
     def _alone_s(self, phase: str) -> float:
         """Return what Blender needs alone for what was drawn since the last tick."""
-        was_seen, self._seen = self._seen, self._scan in bpy.data.objects
         if phase.startswith(ALONE) or not self._drawn:
             return 0.0
+        was_seen, self._seen = self._seen, self._scan in bpy.data.objects
         return self.alone_s(AGAIN if was_seen else FIRST)
 
     def _note_drawing(self) -> None:

@@ -68,6 +68,7 @@ async def blender_alone(ticks: Ticks) -> None:
         ticks.tick()
         ticks.phase = FIRST
         bpy.ops.view3d.view_selected()
+        bpy.ops.ed.undo_push(message="Import")  # as Blender's own import does before it draws
     await hand("redraw")()
     await hand("pause")(1.0)
     ticks.phase = AGAIN

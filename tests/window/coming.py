@@ -268,6 +268,7 @@ async def take_away():
     assert len(layout_objects()) == objects, "what was made for the user went away"
 
 
+@steps.seen
 async def main():
     """Each in turn, on a small piece that is laid out."""
     bpy.context.preferences.view.filebrowser_display_type = "SCREEN"

@@ -385,6 +385,7 @@ async def import_sample():
     await type_into("scan.height", "60mm")
 
 
+@steps.seen
 async def main():
     """Each in turn; where a run was ended, a whole one after it."""
     bpy.context.preferences.view.filebrowser_display_type = "SCREEN"

@@ -163,6 +163,7 @@ async def export_selected(role):
     await hand("shot")("25_alone")
 
 
+@steps.seen
 async def main():
     """The sample first, then the scan."""
     bpy.context.preferences.view.ui_scale = SCALE

@@ -19,6 +19,8 @@ PROBE_PX = 18
 LONGEST_S = 300
 NOTCHES = 6
 """Of the wheel, for less than what is seen at once."""
+MOST_CLICKS = 3
+"""On a button that a message of Blender may lie over: it goes with the first."""
 COLUMNS = (0.25, 0.75, 0.1, 0.85)
 """Where else buttons are, of the sidebar's width."""
 PLACES = {}
@@ -28,6 +30,19 @@ PLACES = {}
 def take(scope):
     """Keep the tool's functions."""
     HANDS.update(scope)
+
+
+def seen(main):
+    """Have a picture taken of where a play stopped that does not come to its end."""
+
+    async def played():
+        try:
+            return await main()
+        except BaseException:
+            await hand("shot")("99_stopped_here")
+            raise
+
+    return played
 
 
 def hand(name):
@@ -272,8 +287,12 @@ async def choose_file(path):
     await hand("shot")(f"selector_{path.suffix.strip('.') or 'folder'}")
     await _paste(hand("point")(bottom, 0.25 * bottom.width, 0.5 * bottom.height), path.name)
     await hand("pause")(0.5)
-    if browser():  # Return chose the name only
-        await hand("click")(hand("point")(bottom, bottom.width - 70 * scale(), bottom.height / 2))
+    for _ in range(MOST_CLICKS):  # one is caught where an error was told beside the pointer
+        if browser():  # Return chose the name only
+            await hand("click")(
+                hand("point")(bottom, bottom.width - 70 * scale(), bottom.height / 2)
+            )
+            await hand("pause")(1.0)
     await hand("until")(lambda: browser() is None)
 
 
