@@ -67,7 +67,6 @@ def scan_only() -> None:
 
 def laid_out() -> None:
     """Lay it out."""
-    bpy.ops.riseline.show_millimeters()
     bpy.ops.riseline.lay_out()
 
 

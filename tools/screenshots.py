@@ -77,7 +77,6 @@ async def main() -> int:
     with hand("view3d")():
         bpy.data.objects.remove(bpy.data.objects["Cube"])
         bpy.ops.riseline.open_sample(sample=SAMPLE)
-        bpy.ops.riseline.show_millimeters()
     await hand("pause")(1.0)
     await picture("piece", sidebar)
     with hand("view3d")():

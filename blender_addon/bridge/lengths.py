@@ -13,6 +13,11 @@ if TYPE_CHECKING:
 
 MM_PER_METRE = 1000.0
 
+AS_BLENDER_COMES = {"METRIC": "METERS", "IMPERIAL": "FEET"}
+"""The unit in which a scene shows lengths until somebody chooses another."""
+
+OF_A_RULER = {"METRIC": "MILLIMETERS", "IMPERIAL": "INCHES"}
+
 FAR_TOO_LARGE_MM = 10000.0
 """From here on a size is read in metres: it is a scan in millimetres that was taken for metres."""
 
@@ -30,6 +35,16 @@ def typed_bare(scene: bpy.types.Scene, length_mm: float) -> float | None:
     units, metres = scene.unit_settings, length_mm / MM_PER_METRE
     in_metres = units.system == "METRIC" and units.length_unit in {"METERS", "ADAPTIVE"}
     return metres if in_metres and metres >= 1.0 else None
+
+
+def read_as_on_a_ruler(scene: bpy.types.Scene) -> None:
+    """Show lengths in millimetres or inches, where the scene shows what Blender begins with.
+
+    No size changes, and a unit that somebody chose stays.
+    """
+    units = scene.unit_settings
+    if units.length_unit == AS_BLENDER_COMES.get(units.system):
+        units.length_unit = OF_A_RULER[units.system]
 
 
 def shown_length(scene: bpy.types.Scene, length_mm: float) -> str:

@@ -17,6 +17,7 @@ from ..core.desk.read import Raw
 from ..core.errors import RiselineError
 from ..core.scan.size import true_scale
 from ..core.watch import Watch
+from .as_scanned import as_scanned
 from .kept import kept
 from .lengths import mm_per_unit
 from .mesh import arrays_of
@@ -95,6 +96,7 @@ class Preview:
     def forget(self) -> None:
         """Drop what was measured: another file is loaded, or the add-on goes."""
         self._key, self._found = (), None
+        as_scanned.forget()
 
 
 preview = Preview()

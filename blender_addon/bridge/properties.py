@@ -18,6 +18,7 @@ from ..core.fields import spec_of
 from ..core.settings import Settings
 from ..core.sheet.settings import INCHES, MILLIMETERS
 from ..core.units import CM2_PER_INCH2
+from .as_scanned import as_scanned
 from .lengths import in_inches, mm_per_unit, typed_bare
 from .user_files import POTS, TUBES, path_of
 
@@ -130,7 +131,8 @@ def _stored(field: dataclasses.Field[Any]) -> Any:
 
 def _shown_length(field: dataclasses.Field[Any]) -> Any:
     def get(group: bpy.types.PropertyGroup) -> float:
-        return getattr(group, field.name) / mm_per_unit(group.id_data)
+        scene, set_mm = group.id_data, getattr(group, field.name)
+        return (set_mm or as_scanned.length_mm(scene, field.name)) / mm_per_unit(scene)
 
     def put(group: bpy.types.PropertyGroup, value: float) -> None:
         value_mm, spec = value * mm_per_unit(group.id_data), spec_of(field)

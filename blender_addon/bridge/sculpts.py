@@ -50,11 +50,13 @@ def work_on(scene: bpy.types.Scene, piece: bpy.types.Object) -> None:
     ----------
     scene : bpy.types.Scene
     piece : bpy.types.Object
-        A new one begins with the settings of the one before, but for its own size and axis.
+        A new one begins with the settings of the one before, but for its own size and axis, and
+        is seen as a first one is.
     """
     stored = scene.riseline
     if stored.piece == piece:
         return
+    is_first = stored.piece is None
     if piece_of(scene) is not None:
         _hide_layout(scene, hidden=True)
         _park(scene)
@@ -66,6 +68,8 @@ def work_on(scene: bpy.types.Scene, piece: bpy.types.Object) -> None:
         views.apply(scene)
     else:
         _begin(stored, piece)
+        if not is_first:
+            views.show_as_at_first(stored)
 
 
 def _park(scene: bpy.types.Scene) -> None:

@@ -27,6 +27,9 @@ SWITCHES = {
 }
 """Each with its label, whether it is on at first, and its tool-tip."""
 
+SEEN_BESIDE = ("rubber_level", "parts_lie", "show_fill_curve", "show_stretch_curve")
+"""What else of a piece is looked at: it begins anew with the next one, as the switches do."""
+
 NOT_PARTS = {
     names.MASTER_ROLE, names.MAP_ROLE, *names.CUTS, names.STREAM_ROLE, names.RUBBER_ROLE,
     names.AIR_ROLE,
@@ -51,6 +54,18 @@ def properties() -> dict[str, Any]:
         )
         for key, (label, on, tip) in SWITCHES.items()
     }
+
+
+def show_as_at_first(whole: bpy.types.PropertyGroup) -> None:
+    """Let what is seen of a piece be what a first one shows.
+
+    Parameters
+    ----------
+    whole : bpy.types.PropertyGroup
+        What is stored for the piece.
+    """
+    for name in (*(f"show_{key}" for key in SWITCHES), *SEEN_BESIDE):
+        whole.property_unset(name)
 
 
 def set_shown(scene: bpy.types.Scene, shown: Iterable[str]) -> None:

@@ -13,6 +13,7 @@ from .fill_curve import draw_fill_curve
 from .headlines import headlines, named
 from .mark import draw_mark
 from .room import clear_px, fitting
+from .shortened import shortened
 from .stretch_curve import draw_stretch_curve
 
 LARGEST_PT, LETTERS_PT = 38, 20
@@ -69,12 +70,12 @@ def _draw() -> None:
     if not stored.shows_numbers:
         return
     draw_mark(context, scale)
-    lines = _lines(context.scene)
+    lines = lines_of(context.scene, scale)
     left, right = clear_px(context.area.regions)
     x, y = left + MARGIN * scale, OVER_EDGE * scale
     room = right - x - MARGIN * scale, HIGHEST_SHARE * context.region.height
     legend = _legend(context.scene)
-    scale = fitting(scale, _size_px(lines, legend, scale), room)
+    scale = fitting(scale, size_px(lines, legend, scale), room)
     blf.enable(FONT, blf.SHADOW)
     blf.shadow(FONT, 3, *SHADOW)
     blf.color(FONT, *COLOR)
@@ -87,14 +88,20 @@ def _draw() -> None:
     blf.disable(FONT, blf.SHADOW)
 
 
-def _lines(scene: bpy.types.Scene) -> list[tuple[int, str]]:
-    """Return size and words of each line, from the lowest, which is the largest, up."""
+def lines_of(scene: bpy.types.Scene, scale: float) -> list[tuple[int, str]]:
+    """Return size and words of each line, from the lowest, which is the largest, up.
+
+    A long name is shortened to the width of that one, or it would make all numbers smaller.
+    """
     *others, largest = (f"{label}  {value}" for label, value in headlines(scene))
-    above = [*reversed(others), *filter(None, [named(scene)])]
+    blf.size(FONT, LARGEST_PT * scale)
+    room_px = blf.dimensions(FONT, largest)[0]
+    name = shortened(named(scene), room_px, LETTERS_PT * scale)
+    above = [*reversed(others), *filter(None, [name])]
     return [(LARGEST_PT, largest), *((LETTERS_PT, text) for text in above)]
 
 
-def _size_px(
+def size_px(
     lines: list[tuple[int, str]], legend: list[tuple[str, Color]], scale: float
 ) -> tuple[float, float]:
     """Return width and height of the lines and the legend over them."""

@@ -171,7 +171,6 @@ async def main():
     await open_sample()
     await follow_to_the_export("from_sample")
     await drop_scan()
-    await press("riseline.show_millimeters")
     await size_it()
     assert await follow() == "Lay Out Mold"
     await lean_it()

@@ -97,7 +97,6 @@ async def import_scan():
 
 async def set_height():
     """Type the true height, as on the ruler."""
-    await press("riseline.show_millimeters")
     place = await hand("button")("height")
     await hand("click")(place)
     await hand("key")("ctrl+a")

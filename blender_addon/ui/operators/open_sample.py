@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import bpy
 
-from ...bridge.lengths import mm_per_unit
+from ...bridge.lengths import mm_per_unit, read_as_on_a_ruler
 from ...bridge.samples import SAMPLES, sample_file
 from ...bridge.scan_object import add_scan
 from ...bridge.sculpts import work_on
@@ -41,6 +41,7 @@ class OpenSample(bpy.types.Operator):
         label = SAMPLES[self.sample][0]
         scan = add_scan(context, label, mesh, 1.0 / mm_per_unit(scene))
         work_on(scene, scan)
+        read_as_on_a_ruler(scene)
         write_settings(scene, settings)
         frame(context, [scan])
         open_tab(context)

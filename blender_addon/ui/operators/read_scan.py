@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import bpy
 
 from ...bridge.kept import kept
-from ...bridge.lengths import mm_per_unit
+from ...bridge.lengths import mm_per_unit, read_as_on_a_ruler
 from ...bridge.scan_object import add_scan
 from ...bridge.sculpts import work_on
 from ...core.desk.orders import Reading
@@ -53,6 +53,7 @@ class ReadScan(LongWork, bpy.types.Operator):
         units = 1.0 / mm_per_unit(context.scene) if path.suffix.lower() == TOLD_IN_MM else 1.0
         scan = add_scan(context, path.stem, found.mesh, units, found.edges)
         work_on(context.scene, scan)
+        read_as_on_a_ruler(context.scene)
         frame(context, [scan])
         open_tab(context)
         self.report({"INFO"}, f"{len(found.mesh.faces)} triangles. Now give one size of the piece")

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import bpy
 
-from ...bridge.sculpts import work_on
+from ...bridge.lengths import read_as_on_a_ruler
+from ...bridge.sculpts import pieces, work_on
 from ...bridge.show import own_objects
 from .. import ids, polls
 from ..view import frame
@@ -33,6 +34,8 @@ class WorkOn(bpy.types.Operator):
         if context.view_layer.objects.get(piece.name) == piece:
             piece.select_set(state=True)
             context.view_layer.objects.active = piece
+        if piece not in pieces(context.scene):
+            read_as_on_a_ruler(context.scene)
         work_on(context.scene, piece)
         frame(context, own_objects(context.scene) or [piece])
         return {"FINISHED"}

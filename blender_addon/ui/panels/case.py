@@ -10,7 +10,7 @@ from ...bridge.user_files import PACKAGE
 from ...core.case.case import AUTOMATIC, ONE_DIAMETER, PRINTED, STOCK
 from ...core.units import mass_text
 from .. import ids
-from .drawing import FoundPanel, StagePanel, fact, settings_panel, words
+from .drawing import FoundPanel, StagePanel, fact, fitted, settings_panel, words
 
 CAUTION = (
     "Seal and hold for these loads at least, and test the case with water first. "
@@ -76,7 +76,7 @@ def _draw_choice(
 ) -> None:
     box = layout.box().column(align=True)
     icon = "RADIOBUT_ON" if choice.taken else "RADIOBUT_OFF"
-    name = _titled(shown(context.scene, choice, "name"), choice.kind)
+    name = fitted(context, _titled(shown(context.scene, choice, "name"), choice.kind))
     take = box.operator(ids.TAKE_CASE, text=name, icon=icon, depress=bool(choice.taken))
     take.kind, take.tube = choice.kind, choice.name
     cost = f", costs {choice.cost:.2f}" if choice.cost else ""

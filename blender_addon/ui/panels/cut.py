@@ -13,6 +13,7 @@ from .drawing import (
     StagePanel,
     draw_field,
     fact,
+    fitted,
     settings_panel,
     words,
 )
@@ -161,7 +162,7 @@ class CutClassesPanel(FoundPanel, bpy.types.Panel):
         column = self.layout.column()
         for one in context.scene.riseline.results.cut_classes:
             end = shown_length(context.scene, one.slit_to_mm)
-            column.label(text=one.name)
+            column.label(text=fitted(context, one.name))
             fact(column, f"    Slit to {end}", f"{one.word.capitalize()} ({one.force_n:.0f} N)")
 
 

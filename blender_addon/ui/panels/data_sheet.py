@@ -11,7 +11,7 @@ from ...bridge.properties import shown_name
 from ...core.catalog.materials import CUT_FIELDS
 from ...core.catalog.sheets import BY_VOLUME, ResinSheet, RubberSheet
 from .. import ids
-from .drawing import SidebarPanel, words
+from .drawing import SidebarPanel, fitted, words
 
 SHEETS = {"rubber": RubberSheet, "resin": ResinSheet}
 PICKS = {"rubber": ids.PICK_RUBBER, "resin": ids.PICK_RESIN}
@@ -48,7 +48,7 @@ def _draw(layout: bpy.types.UILayout, context: bpy.types.Context, kind: str) -> 
     group = getattr(context.scene.riseline, kind)
     layout.use_property_decorate = False
     layout.operator_menu_enum(
-        PICKS[kind], "material", text=group.material or f"Pick a {kind.title()}"
+        PICKS[kind], "material", text=fitted(context, group.material) or f"Pick a {kind.title()}"
     )
     draw_trouble(layout, context, kind)
     column = layout.column()

@@ -13,6 +13,7 @@ from ...bridge.outdated import outdated_stages
 from ...bridge.properties import setting_fields, shown_name
 from ...bridge.worded import refused_at, worded
 from .. import ids
+from ..shortened import panel_letters_pt, shortened
 
 PANEL_PREFIX = "RISELINE_PT_"
 
@@ -27,6 +28,9 @@ BELOW_ZERO = {"front": "None", "split": "Best"}
 
 FRAME_PX = 56
 """What panel, box and icon take off the width of the sidebar."""
+
+BUTTON_PX = 24
+"""What a small button beside it takes off too."""
 
 
 class SidebarPanel:
@@ -132,6 +136,12 @@ def fact(layout: bpy.types.UILayout, label: str, value: str) -> None:
     row = layout.split(factor=0.52)
     row.label(text=label)
     row.label(text=value)
+
+
+def fitted(context: bpy.types.Context, name: str, beside: int = 0) -> str:
+    """Return a name that somebody gave as it fits one line, beside so many small buttons."""
+    width_px = context.region.width / context.preferences.system.ui_scale
+    return shortened(name, width_px - FRAME_PX - beside * BUTTON_PX, panel_letters_pt())
 
 
 def words(

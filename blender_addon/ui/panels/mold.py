@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import bpy
 
+from ...bridge.as_scanned import as_scanned
 from ...bridge.kept import kept
 from ...bridge.lengths import in_inches
 from ...bridge.outdated import outdated_stages
@@ -15,8 +16,8 @@ from .. import ids, polls
 from ..headlines import headlines, named
 from ..next_step import next_step
 from ..tour import STOPS
-from .drawing import SidebarPanel, fact, words
-from .size import draw_size
+from .drawing import SidebarPanel, fact, fitted, words
+from .size import draw_size, measure
 
 WELCOME = (
     "From a scan of the clay to a poured rubber mold: where air stays, the case, the funnel, the "
@@ -72,7 +73,7 @@ def _draw_welcome(
     words(box, context, text, "IMPORT")
     box.separator()
     if selected is not None:
-        text = f"Use {selected.name} Instead"
+        text = fitted(context, f"Use {selected.name} Instead")
         box.operator(ids.WORK_ON, text=text, icon="MESH_DATA").name = selected.name
     if pieces(context.scene):
         box.menu(ids.PIECES, text="Go On with a Piece", icon="MESH_DATA")
@@ -89,27 +90,35 @@ def _draw_piece(
     scene = context.scene
     row, shown = column.row(align=True), piece_of(scene) or scan
     if len(pieces(scene)) > 1:
-        row.menu(ids.PIECES, text=shown.name, icon="MESH_DATA")
+        row.menu(ids.PIECES, text=fitted(context, shown.name, beside=2), icon="MESH_DATA")
     else:
-        row.label(text=shown.name, icon="MESH_DATA")
+        row.label(text=fitted(context, shown.name, beside=1), icon="MESH_DATA")
     row.operator(ids.IMPORT_SCAN, text="", icon="IMPORT")
     if piece_of(scene) not in {None, scan}:
         return True  # what is set below belongs to another piece until this one is worked on
     stored = scene.riseline
     column.row(align=True).prop(stored, "measured", expand=True)
-    column.prop(stored.scan, stored.measured)
+    size = measure(context, scan)
+    _draw_measured(column, scene)
     column.prop(stored.scan, "up")
     if context.mode == "EDIT_MESH" and polls.is_scan(context.edit_object):
         words(column, context, PICK_BASE, "INFO")
         column.operator(ids.STAND_ON_FACES, icon="TRIA_DOWN_BAR")
-    sized = draw_size(column, context, scan)
-    units = scene.unit_settings
-    if units.system == "METRIC" and units.length_unit != "MILLIMETERS":
-        column.operator(ids.SHOW_MILLIMETERS, icon="DRIVER_DISTANCE")
-    if units.system == "IMPERIAL" and units.length_unit != "INCHES":
-        column.operator(ids.SHOW_INCHES, icon="DRIVER_DISTANCE")
+    sized = draw_size(column, context, scan, size)
     column.operator_menu_enum(ids.USE_PRESET, "preset", text="Preset by Size of Piece")
     return sized
+
+
+def _draw_measured(column: bpy.types.UILayout, scene: bpy.types.Scene) -> None:
+    """Draw the field of the size that was measured, and the way to a unit that is on a ruler."""
+    name, scan = scene.riseline.measured, scene.riseline.scan
+    as_it_is = not getattr(scan, f"{name}_mm") and as_scanned.length_mm(scene, f"{name}_mm")
+    column.prop(scan, name, text=f"{name.title()} as Scanned" if as_it_is else name.title())
+    units = scene.unit_settings
+    if units.system == "IMPERIAL" and units.length_unit != "INCHES":
+        column.operator(ids.SHOW_INCHES, icon="DRIVER_DISTANCE")
+    elif units.system != "IMPERIAL" and units.length_unit != "MILLIMETERS":
+        column.operator(ids.SHOW_MILLIMETERS, icon="DRIVER_DISTANCE")
 
 
 def _draw_step(layout: bpy.types.UILayout, context: bpy.types.Context, *, sized: bool) -> None:
@@ -120,7 +129,7 @@ def _draw_step(layout: bpy.types.UILayout, context: bpy.types.Context, *, sized:
     on_tour = step.operator == ids.NEXT_STOP or (stored.results.token and stored.tour >= len(STOPS))
     if on_tour and stored.tour > 1:
         row.operator(ids.NEXT_STOP, text="", icon="BACK").back = True
-    text = step.text
+    text = fitted(context, step.text)
     if step.operator == ids.LAY_OUT and not sized:
         row.enabled, text = False, f"Type the {stored.measured.title()} First"
     button = row.operator(step.operator, text=text, icon=step.icon)
@@ -150,7 +159,7 @@ def _draw_findings(layout: bpy.types.UILayout, context: bpy.types.Context) -> No
     box = layout.box().column()
     box.scale_y = 1.2
     if name := named(context.scene):
-        box.label(text=name, icon="MESH_DATA")
+        box.label(text=fitted(context, name), icon="MESH_DATA")
     for label, value in headlines(context.scene):
         fact(box, label, value)
     if stages := dict.fromkeys(warning.stage.title() for warning in found.warnings):

@@ -20,7 +20,7 @@ from ...core.units import (
 )
 from .. import ids
 from .data_sheet import FIELDS, data_sheet_panel, draw_trouble
-from .drawing import SidebarPanel, StagePanel, fact, settings_panel, words
+from .drawing import SidebarPanel, StagePanel, fact, fitted, settings_panel, words
 
 CAUTION = (
     "Wear gloves and goggles and keep air moving. Density, pot life and mix ratio are typical "
@@ -107,16 +107,18 @@ class PotsPanel(SidebarPanel, bpy.types.Panel):
             fact(layout, "Vessel to Degas", volume_text(found.rubber_vessel_ml))
             fact(layout, "Air Grows", f"{found.rubber_growth:.0f} times")
         for pot in found.pots:
-            _draw_pot(layout.box().column(), pot)
+            _draw_pot(layout.box().column(), context, pot)
         layout.operator(ids.ADD_POT, icon="ADD")
         for name in ("pressure_kpa", "vacuum_kpa", "air_kpa", "vessel_times"):
             layout.prop(group, name)
         words(layout, context, POT_CAUTION, "ERROR")
 
 
-def _draw_pot(box: bpy.types.UILayout, pot: bpy.types.PropertyGroup) -> None:
+def _draw_pot(
+    box: bpy.types.UILayout, context: bpy.types.Context, pot: bpy.types.PropertyGroup
+) -> None:
     head = box.row()
-    head.label(text=pot.name)
+    head.label(text=fitted(context, pot.name, beside=1))
     head.operator(ids.REMOVE_POT, text="", icon="X", emboss=False).name = pot.name
     what = "Block" if pot.kind == PRESSURE else "Vessel"
     fact(box, f"{what} Fits", "No" if pot.fits == TOO_LARGE else pot.fits.capitalize())

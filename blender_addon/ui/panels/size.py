@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from ...bridge.as_scanned import as_scanned
 from ...bridge.both_units import shown_text
 from ...bridge.lengths import mm_per_unit, shown_length, shown_size
 from ...bridge.preview import preview
@@ -12,6 +13,7 @@ from ...core.constants.common import UNITS_MM
 from ...core.constants.scan import DOUBTED_MASTER_MM, SMALLEST_MASTER_MM, TALLEST_MASTER_MM
 from ...core.scan.settings import AUTO
 from ...core.scan.size import MEASURED
+from ...core.scan.warn import too_fine
 from .. import ids
 from ..operators.take_unit import UNSAID
 from ..view import redraw
@@ -30,12 +32,31 @@ TYPED = "It would be {}. Type the unit as well, such as 152mm or 6in."
 UNSIZED = "As it is, it would be {}: type one true size."
 
 
+def measure(context: bpy.types.Context, scan: bpy.types.Object) -> Size | None:
+    """Return what the piece will measure, or None while that is not known.
+
+    Where no size was typed, the fields of its size show what is found.
+    """
+    scene = context.scene
+    size = preview.size_of(scene, scan, lambda: redraw(context))
+    if context.mode == "OBJECT":  # in Edit Mode nothing is measured: what was found stays
+        as_scanned.tell(scene, size.size_mm if size and not is_typed(scene) else ())
+    return size
+
+
+def is_typed(scene: bpy.types.Scene) -> bool:
+    """Tell whether one size of the piece at work was given."""
+    return any(getattr(scene.riseline.scan, name) > 0.0 for name in MEASURED)
+
+
 def draw_size(
-    column: bpy.types.UILayout, context: bpy.types.Context, scan: bpy.types.Object
+    column: bpy.types.UILayout,
+    context: bpy.types.Context,
+    scan: bpy.types.Object,
+    size: Size | None,
 ) -> bool:
     """Tell what the piece will measure, and whether it can be molded so."""
     scene = context.scene
-    size = preview.size_of(scene, scan, lambda: redraw(context))
     if size is None and preview.trouble:
         words(column, context, shown_text(scene, preview.trouble), "ERROR")
         return True
@@ -43,10 +64,9 @@ def draw_size(
         if context.mode == "OBJECT":
             column.label(text="Measuring")
         return True
-    largest, stored = max(size.size_mm), scene.riseline.scan
-    typed = any(getattr(stored, name) > 0.0 for name in MEASURED)
-    if stored.up == AUTO and not scene.riseline.results.token:
-        words(column, context, AUTO_UP.format(size.up), "EMPTY_SINGLE_ARROW")
+    largest, typed = max(size.size_mm), is_typed(scene)
+    if not scene.riseline.results.token:
+        _draw_first_sight(column, context, scan, size)
     if not typed:
         _draw_taken_unit(column, scene)
     if SMALLEST_MASTER_MM <= largest <= TALLEST_MASTER_MM:
@@ -66,6 +86,23 @@ def draw_size(
     if not typed:
         _draw_units(box, context, size, ASKED)
     return False
+
+
+def _draw_first_sight(
+    column: bpy.types.UILayout, context: bpy.types.Context, scan: bpy.types.Object, size: Size
+) -> None:
+    """Tell before a first layout what the panel of the scan tells after it."""
+    if context.scene.riseline.scan.up == AUTO:
+        words(column, context, AUTO_UP.format(size.up), "EMPTY_SINGLE_ARROW")
+    for notice in too_fine(_triangles(context, scan)):
+        words(column, context, notice.text, "ERROR")
+
+
+def _triangles(context: bpy.types.Context, scan: bpy.types.Object) -> int:
+    """Return how many a scan has with its modifiers, such as one that thins it."""
+    known = context.view_layer.depsgraph
+    data = (scan.evaluated_get(known) if known else scan).data
+    return len(data.loops) - 2 * len(data.polygons)  # of each face: two fewer than corners
 
 
 def _draw_taken_unit(column: bpy.types.UILayout, scene: bpy.types.Scene) -> None:
