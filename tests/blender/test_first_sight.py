@@ -64,7 +64,14 @@ def test_a_scan_that_is_measured_in_edit_mode_keeps_its_size_in_the_field(scene,
     assert "Height as Scanned" in words
     assert scene.riseline.scan.height == pytest.approx(HIGH / 1000.0, rel=1e-5)
     bpy.ops.object.mode_set(mode="OBJECT")
-    assert box.mode == "OBJECT"
+    scene.riseline.scan.height = 0.12
+    drawn()
+    bpy.ops.object.mode_set(mode="EDIT")
+    scene.riseline.scan.height = 0.0
+    assert "Height" in drawn()["MoldPanel"].words
+    assert scene.riseline.scan.height == 0.0, "what was typed stands there as scanned"
+    assert box.mode == "EDIT"
+    bpy.ops.object.mode_set(mode="OBJECT")
 
 
 @pytest.mark.parametrize(
