@@ -9,7 +9,8 @@ from dataclasses import dataclass
 class Stop:
     """One look: the button, what is shown for it, whose roles are framed, and from where.
 
-    ``eye`` is the direction from what is framed to the eye, in the scene; None keeps the view's.
+    ``eye`` is the direction from what is framed to the eye, in the scene; None looks at the
+    places to brush from where most of them are seen.
     """
 
     text: str

@@ -9,6 +9,7 @@ import bpy
 from mathutils import Vector
 
 from ..bridge import names
+from ..bridge.brush_eye import BELOW, brush_eye
 from ..bridge.kept import kept
 from ..bridge.place import below_pocket, bounds, eye_direction, outside_of
 from ..bridge.show import own_objects
@@ -16,7 +17,7 @@ from . import ids
 from .room import clear_px, shift_px
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
 
     from ..core.layout import Layout
 
@@ -78,12 +79,21 @@ def look_from(context: bpy.types.Context, eye: tuple[float, float, float]) -> No
 
 def look_up_at_map(context: bpy.types.Context) -> None:
     """Look at the underside of the piece: of the brush map, or of the master where that is off."""
+    _look_at_map(context, lambda _shown: BELOW)
+
+
+def look_at_map(context: bpy.types.Context) -> None:
+    """Look at the places to brush: from below, or from where more of them are seen."""
+    context.view_layer.update()
+    _look_at_map(context, brush_eye)
+
+
+def _look_at_map(context: bpy.types.Context, eye_of: Callable[[bpy.types.Object], Vector]) -> None:
     things = [one for one in own_objects(context.scene) if not one.hide_viewport]
     for role in names.MAPS:
         shown = next((one for one in things if one[names.OWN] == role), None)
         if shown is not None:
-            down = shown.matrix_world.to_3x3() @ Vector((0.0, 0.0, -1.0))
-            look_from(context, tuple(down))
+            look_from(context, tuple(shown.matrix_world.to_3x3() @ eye_of(shown)))
             frame(context, [shown])
             return
 

@@ -9,7 +9,7 @@ from ...bridge.show import own_objects
 from ...bridge.views import set_shown
 from .. import ids, polls
 from ..tour import STOPS
-from ..view import frame, look_from, look_up_at_map
+from ..view import frame, look_at_map, look_from
 
 RUBBER_LEVEL_PERCENT = 60.0
 """Where the tour lets the rubber stand: the slider goes on from there."""
@@ -39,7 +39,7 @@ class NextStop(bpy.types.Operator):
         set_shown(context.scene, stop.shows)
         things = [one for one in own_objects(context.scene) if one[names.OWN] in stop.roles]
         if things and stop.eye is None:
-            look_up_at_map(context)
+            look_at_map(context)
         elif things:
             look_from(context, stop.eye)
             frame(context, things)
