@@ -99,13 +99,17 @@ def test_of_two_sides_alike_the_eye_takes_the_front():
 
 
 @pytest.mark.usefixtures("scene")
-def test_an_eye_that_sees_a_little_more_than_the_one_below_does_not_take_its_place():
-    thing = _piece()
-    own_mm2, knob_mm2 = 2000.0, KNOB[1] * KNOB[2]
-    assert knob_mm2 < own_mm2
-    _brush(thing, lambda at_mm, normal: (normal[2] < -0.9 and at_mm[2] < 0.1)
-           or (_of_knob(at_mm, normal) and normal[0] > 0.9))  # fmt: skip
-    assert brush_eye(thing) == BELOW
+@pytest.mark.parametrize(("high", "from_below"), [(45.0, True), (90.0, False)])
+def test_an_eye_that_sees_less_than_twice_as_much_does_not_take_the_place_of_the_one_below(
+    high, from_below
+):
+    """From 45 degrees below, of bottom and side of 30 mm: (30 + high) / 30 * cos 45."""
+    shares = [(30.0 + high) / 30.0 * np.cos(np.pi / 4.0), high / 30.0]
+    assert 1.5 < max(shares) < 2.0 or min(shares) > 2.5
+    thing = add("post", shapes.box((30.0, 30.0, high)))
+    bpy.context.view_layer.update()
+    _brush(thing, lambda _at_mm, normal: normal[2] < -0.9 or normal[0] > 0.9)
+    assert (brush_eye(thing) == BELOW) == from_below
 
 
 @pytest.mark.usefixtures("scene")
