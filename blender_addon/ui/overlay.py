@@ -2,28 +2,26 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import blf
 import bpy
-from mathutils import Color
 
-from ..bridge import materials, names
-from ..bridge.lengths import shown_length
-from ..bridge.views import BAND_LIMITS, mode_of
 from .fill_curve import draw_fill_curve
 from .headlines import headlines, named
+from .legend import LEGEND_PT, draw_legend, legend_of, legend_px
 from .mark import draw_mark
 from .room import clear_px, fitting
 from .shortened import shortened
 from .stretch_curve import draw_stretch_curve
 
+if TYPE_CHECKING:
+    from mathutils import Color
+
 LARGEST_PT, LETTERS_PT = 38, 20
 """Of the number that costs most when it is wrong, the rubber to weigh, and of the others."""
 
-LEGEND_PT = 15
 LINE = 1.45
-GAP = "xx"
-"""As wide as this is the room between two words of the legend."""
-
 MARGIN = 20
 """Pixels beside the letters."""
 
@@ -74,7 +72,7 @@ def _draw() -> None:
     left, right = clear_px(context.area.regions)
     x, y = left + MARGIN * scale, OVER_EDGE * scale
     room = right - x - MARGIN * scale, HIGHEST_SHARE * context.region.height
-    legend = _legend(context.scene)
+    legend = legend_of(context.scene)
     scale = fitting(scale, size_px(lines, legend, scale), room)
     blf.enable(FONT, blf.SHADOW)
     blf.shadow(FONT, 3, *SHADOW)
@@ -84,7 +82,7 @@ def _draw() -> None:
         blf.position(FONT, x, y, 0)
         blf.draw(FONT, text)
         y += LINE * size_pt * scale
-    _draw_legend(legend, x, y, scale)
+    draw_legend(legend, x, y, scale)
     blf.disable(FONT, blf.SHADOW)
 
 
@@ -105,42 +103,8 @@ def size_px(
     lines: list[tuple[int, str]], legend: list[tuple[str, Color]], scale: float
 ) -> tuple[float, float]:
     """Return width and height of the lines and the legend over them."""
-    widest, words = 0.0, GAP.join(text for text, _ in legend)
-    for size_pt, text in (*lines, (LEGEND_PT, words)):
+    widest = legend_px(legend, scale)
+    for size_pt, text in lines:
         blf.size(FONT, size_pt * scale)
         widest = max(widest, blf.dimensions(FONT, text)[0])
     return widest, LINE * scale * (sum(size_pt for size_pt, _ in lines) + LEGEND_PT)
-
-
-def _legend(scene: bpy.types.Scene) -> list[tuple[str, Color]]:
-    """Return what each colour of the piece means, and the colour as the screen shows it."""
-    mode = mode_of(scene.riseline)
-    kinds = names.BANDS if mode == "thickness" else names.CLASSES[:0:-1]
-    found = [(kind, materials.find(kind)) for kind in kinds if mode]
-    return [
-        (
-            band_text(scene, kind) if mode == "thickness" else kind,
-            Color(material.diffuse_color[:3]).from_scene_linear_to_srgb(),
-        )
-        for kind, material in found
-        if material is not None
-    ]
-
-
-def _draw_legend(legend: list[tuple[str, Color]], x: float, y: float, scale: float) -> None:
-    """Write what each colour means, in that colour."""
-    blf.size(FONT, LEGEND_PT * scale)
-    for text, color in legend:
-        blf.color(FONT, *color, 1.0)
-        blf.position(FONT, x, y, 0)
-        blf.draw(FONT, text)
-        x += blf.dimensions(FONT, f"{text}{GAP}")[0]
-
-
-def band_text(scene: bpy.types.Scene, kind: str) -> str:
-    """Return a band of the rubber's thickness in words and numbers."""
-    least_mm = scene.riseline.case.least_rubber_mm
-    number = names.BANDS.index(kind)
-    if number < len(BAND_LIMITS):
-        return f"Under {shown_length(scene, BAND_LIMITS[number] * least_mm)}"
-    return f"Over {shown_length(scene, BAND_LIMITS[-1] * least_mm)}"

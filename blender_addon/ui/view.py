@@ -6,7 +6,7 @@ from contextlib import suppress
 from typing import TYPE_CHECKING
 
 import bpy
-from mathutils import Vector
+from mathutils import Matrix, Vector
 
 from ..bridge import names
 from ..bridge.brush_eye import BELOW, brush_eye
@@ -17,7 +17,7 @@ from . import ids
 from .room import clear_px, shift_px
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Callable, Iterator, Sequence
 
     from ..core.layout import Layout
 
@@ -71,10 +71,24 @@ def _aim(area: bpy.types.Area, middle: Vector, diagonal: float) -> None:
         view.view_perspective = "PERSP"
 
 
-def look_from(context: bpy.types.Context, eye: tuple[float, float, float]) -> None:
+def look_from(context: bpy.types.Context, eye: Sequence[float]) -> None:
     """Turn each view so that the eye is that way from what is looked at; to be framed after it."""
     for area in _areas(context):
         area.spaces.active.region_3d.view_rotation = Vector(eye).to_track_quat("Z", "Y")
+
+
+def turn_with(context: bpy.types.Context, things: list[bpy.types.Object], angle: float) -> None:
+    """Go round some things in each view, as far as they were turned about the upright.
+
+    So a piece is seen from the same side after another case was taken, though the channel, which
+    is always at the back, goes down another side of it.
+    """
+    turn = Matrix.Rotation(angle, 3, "Z")
+    middle, _ = bounds(things)
+    for area in _areas(context):
+        view = area.spaces.active.region_3d
+        view.view_rotation = turn.to_quaternion() @ view.view_rotation
+        view.view_location = middle + turn @ (view.view_location - middle)
 
 
 def look_up_at_map(context: bpy.types.Context) -> None:
@@ -93,7 +107,7 @@ def _look_at_map(context: bpy.types.Context, eye_of: Callable[[bpy.types.Object]
     for role in names.MAPS:
         shown = next((one for one in things if one[names.OWN] == role), None)
         if shown is not None:
-            look_from(context, tuple(shown.matrix_world.to_3x3() @ eye_of(shown)))
+            look_from(context, shown.matrix_world.to_3x3() @ eye_of(shown))
             frame(context, [shown])
             return
 
@@ -136,7 +150,7 @@ def frame_layout(context: bpy.types.Context, scene: bpy.types.Scene, layout: Lay
         return
     eye = eye_direction(layout)
     eye.z = EYE_HEIGHT
-    look_from(context, tuple(eye))
+    look_from(context, eye)
     frame(context, things)
 
 

@@ -5,13 +5,15 @@ from __future__ import annotations
 import bpy
 import numpy as np
 import pytest
+from mathutils import Matrix, Vector
 
 from blender_addon.bridge import attributes, names
 from blender_addon.bridge.brush_eye import BELOW, brush_eye
+from blender_addon.bridge.place import bounds
 from blender_addon.core.geometry.mesh import Mesh
 from tests import shapes
 
-from .conftest import add
+from .conftest import add, own
 
 OUTWARD = {"+x": (1, 0, 0), "-x": (-1, 0, 0), "+y": (0, 1, 0), "-y": (0, -1, 0)}
 SLAB, KNOB, WALL = (100.0, 100.0, 10.0), (20.0, 20.0, 20.0), (4.0, 60.0, 40.0)
@@ -112,13 +114,24 @@ def test_an_eye_that_sees_less_than_twice_as_much_does_not_take_the_place_of_the
     assert (brush_eye(thing) == BELOW) == from_below
 
 
-@pytest.mark.usefixtures("scene")
-def test_the_tour_begins_where_the_places_to_brush_are_seen(scan):
+def _eye():
+    areas = [one for one in bpy.context.window.screen.areas if one.type == "VIEW_3D"]
+    return areas[0].spaces.active.region_3d.view_rotation @ Vector((0.0, 0.0, 1.0))
+
+
+def test_the_tour_shows_what_is_to_be_brushed_and_never_the_map_before_the_case(scene, scan):
     assert scan.select_get()
     bpy.ops.riseline.lay_out()
-    seen = []
-    for operator in (bpy.ops.riseline.next_stop, bpy.ops.riseline.look_from_below):
-        operator()
-        area = next(one for one in bpy.context.window.screen.areas if one.type == "VIEW_3D")
-        seen.append(area.spaces.active.region_3d.view_rotation.copy())
-    assert seen[0].rotation_difference(seen[1]).angle < 1e-4  # the brim is seen from below
+    bpy.ops.riseline.next_stop()
+    first = _eye()
+    bpy.ops.riseline.look_from_below()
+    assert first.dot(_eye()) == pytest.approx(1.0, abs=1e-5)  # the brim is seen from below
+    hung, master = own(scene)[names.MAP_ROLE], own(scene)[names.MASTER_ROLE]
+    for aside in OUTWARD.values():
+        apart = bounds([master])[0] + 0.4 * Vector(aside) - bounds([hung])[0]
+        hung.matrix_world = Matrix.Translation(apart) @ hung.matrix_world
+        bpy.context.view_layer.update()
+        scene.riseline.tour = 1
+        for _ in ("case", "rubber"):
+            bpy.ops.riseline.next_stop()
+            assert _eye().dot(Vector(aside)) < 0.1

@@ -10,7 +10,7 @@ import pytest
 from blender_addon.bridge.both_units import shown
 from blender_addon.bridge.names import BANDS
 from blender_addon.ui.headlines import headlines
-from blender_addon.ui.overlay import band_text
+from blender_addon.ui.legend import band_text
 from tests.blender.drawn import drawn
 from tests.core.readings import differs
 

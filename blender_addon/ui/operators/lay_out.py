@@ -8,16 +8,22 @@ import bpy
 
 from ...bridge.job import Job
 from ...bridge.kept import kept
+from ...bridge.names import MASTER_ROLE, OWN
+from ...bridge.show import own_objects
+from ...bridge.turned_eye import turn_between
 from ...core.units import mass_text, volume_text
 from .. import ids, polls
 from ..long_work import LongWork
-from ..view import frame_layout, redraw
+from ..view import frame_layout, redraw, turn_with
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
     from ...core.desk.laid import Laid
     from ...core.watch import Watch
+
+LEAST_TURN = 1e-4
+"""Radians that nobody sees: then the views stay to the last digit."""
 
 _ONLY = bpy.props.StringProperty(
     name="Only",
@@ -59,11 +65,14 @@ class LayOut(LongWork, bpy.types.Operator):
         return kept.pace_s
 
     def finish(self, context: bpy.types.Context, laid: Laid) -> set[str]:
-        before, layout = context.scene.riseline.results.source, laid.layout
+        found, layout = context.scene.riseline.results, laid.layout
+        before, last = found.source, kept.layout(found.token)
         scene = self._job.bring_back(laid)
         kept.trouble = ""
         if scene.riseline.results.source != before:
-            frame_layout(context, scene, layout)  # else the maker looks on at the same place
+            frame_layout(context, scene, layout)
+        elif last is not None:  # the maker looks on at the same place, from the same side
+            _go_round(context, scene, turn_between(last.case.placement, layout.case.placement))
         redraw(context)
         trapped, mass = volume_text(layout.bubbles.trapped_ml), mass_text(layout.rubber.mass_g)
         self.report({"INFO"}, f"Trapped air {trapped}, rubber to weigh {mass}")
@@ -79,3 +88,10 @@ class LayOut(LongWork, bpy.types.Operator):
 
     def take_back(self) -> None:
         self._job.take_back()
+
+
+def _go_round(context: bpy.types.Context, scene: bpy.types.Scene, angle: float) -> None:
+    """Keep the piece in view from where it was seen, if it was turned."""
+    master = [one for one in own_objects(scene) if one[OWN] == MASTER_ROLE]
+    if abs(angle) > LEAST_TURN and master:
+        turn_with(context, master, angle)

@@ -6,6 +6,7 @@ import bpy
 
 from ...bridge import names
 from ...bridge.show import own_objects
+from ...bridge.turned_eye import turned_eye
 from ...bridge.views import set_shown
 from .. import ids, polls
 from ..tour import STOPS
@@ -37,10 +38,11 @@ class NextStop(bpy.types.Operator):
         if "rubber" in stop.shows and stored.rubber_level <= 0.0:
             stored.rubber_level = RUBBER_LEVEL_PERCENT
         set_shown(context.scene, stop.shows)
-        things = [one for one in own_objects(context.scene) if one[names.OWN] in stop.roles]
+        every = own_objects(context.scene)
+        things = [one for one in every if one[names.OWN] in stop.roles]
         if things and stop.eye is None:
             look_at_map(context)
         elif things:
-            look_from(context, stop.eye)
+            look_from(context, turned_eye(every, *stop.by, stop.eye) if stop.by else stop.eye)
             frame(context, things)
         return {"FINISHED"}
