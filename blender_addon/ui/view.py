@@ -67,8 +67,16 @@ def _aim(area: bpy.types.Area, middle: Vector, diagonal: float) -> None:
     view.view_location = middle + view.view_rotation @ Vector((aside * per_px, 0.0, 0.0))
     # or a scan in millimeters, taken for meters, is cut off where sight ends: nothing is seen
     space.clip_end = max(space.clip_end, SIGHT * diagonal)
-    if view.view_perspective == "CAMERA":
-        view.view_perspective = "PERSP"
+    _look_with_an_eye(view)
+
+
+def _look_with_an_eye(view: bpy.types.RegionView3D) -> None:
+    """Leave orthographic and camera view.
+
+    Orthographic sight begins endlessly far away: a scan in millimeters that was taken for meters
+    stands in front of the layout then, whichever way one looks.
+    """
+    view.view_perspective = "PERSP"
 
 
 def look_from(context: bpy.types.Context, eye: Sequence[float]) -> None:
@@ -174,8 +182,7 @@ def frame_pocket(context: bpy.types.Context) -> None:
     view = space.region_3d
     at, turn, distance = below_pocket(context.scene, shown, found.pockets[found.pocket_row])
     view.view_location, view.view_rotation, view.view_distance = at, turn, distance
-    if view.view_perspective == "CAMERA":
-        view.view_perspective = "PERSP"
+    _look_with_an_eye(view)
 
 
 def frame_place(context: bpy.types.Context, at_mm: tuple[float, ...]) -> bool:
@@ -195,8 +202,7 @@ def frame_place(context: bpy.types.Context, at_mm: tuple[float, ...]) -> bool:
     for area in _areas(context):
         view = area.spaces.active.region_3d
         view.view_location, view.view_rotation, view.view_distance = at, turn, distance
-        if view.view_perspective == "CAMERA":
-            view.view_perspective = "PERSP"
+        _look_with_an_eye(view)
         area.tag_redraw()
     kept.mark = (context.scene.riseline.results.token, at)
     return True

@@ -269,6 +269,30 @@ def test_look_from_below_turns_the_underside_to_the_eye(scene):
     assert eye.dot(down) == pytest.approx(1.0, abs=1e-5)
 
 
+LOOKS = {
+    "from below": lambda _: bpy.ops.riseline.look_from_below(),
+    "the place of a warning": lambda _: bpy.ops.riseline.show_place(at_mm=(10.0, 0.0, 30.0)),
+    "a pocket": lambda scene: setattr(scene.riseline.results, "pocket_row", 0),
+    "each stop": lambda _: [bpy.ops.riseline.next_stop() for _ in STOPS],
+}
+
+
+@pytest.mark.parametrize("looks", LOOKS.values(), ids=LOOKS)
+def test_what_is_shown_is_not_looked_at_from_endlessly_far_through_a_scan(scene, scan, looks):
+    assert scan is not None
+    window = bpy.context.window_manager.windows[0]
+    area = next(one for one in window.screen.areas if one.type == "VIEW_3D")
+    view = area.spaces.active.region_3d
+    view.view_perspective = "ORTHO"
+    bpy.ops.riseline.lay_out()
+    assert view.view_perspective == "PERSP"
+    bpy.context.view_layer.update()
+    view.view_perspective = "ORTHO"
+    with bpy.context.temp_override(window=window, area=area):
+        looks(scene)
+    assert view.view_perspective == "PERSP"
+
+
 def _lying(scene):
     box = add("box", shapes.box((30, 40, 60)))
     box.rotation_euler = (0.4, 0.9, 0.2)

@@ -15,6 +15,7 @@ from mathutils import Vector
 from steps import (
     addon,
     choose_file,
+    draw_box,
     fold,
     follow,
     free,
@@ -37,6 +38,9 @@ SCAN = Path(sys.argv[1])
 SCALE = float(sys.argv[2]) if len(sys.argv) > 2 else 1.0
 DROP = Path(__file__).resolve().parent / "drop.py"
 SAMPLE = "Hedgehog"
+HALF_BOX_PX = 60
+"""Of the box that is drawn with the mouse: all of it lies on the base."""
+COS_OF_10_DEG = 0.985
 
 
 async def open_sample():
@@ -92,13 +96,38 @@ async def drop_scan():
     assert not has_results(), "the new piece has the numbers of the one before"
 
 
+def _up_of(piece):
+    """Return where the top of this scan points to; in its file that is +z."""
+    return (piece.matrix_world.to_3x3() @ Vector((0.0, 0.0, 1.0))).normalized()
+
+
+async def stand_it():
+    """Lay it on its back, look at its base, draw a box there with the mouse, and stand it on it."""
+    piece = stored().piece
+    await hand("move")(middle())
+    await hand("key")("r", "x", "9", "0", "Return")
+    assert abs(_up_of(piece).z) < COS_OF_10_DEG, _up_of(piece)
+    await hand("key")("ctrl+KP_End", "KP_Delete", "Tab", "3", "alt+a")  # from behind, all of it
+    await hand("until")(lambda: bpy.context.mode == "EDIT_MESH")
+    await hand("pause")(1.0)
+    x, y = in_the_view(piece)
+    await draw_box((x - HALF_BOX_PX, y - HALF_BOX_PX), (x + HALF_BOX_PX, y + HALF_BOX_PX))
+    await hand("shot")("21_base_picked")
+    await press("riseline.stand_on_faces")
+    await hand("until")(lambda: bpy.context.mode == "OBJECT")
+    assert _up_of(piece).z > COS_OF_10_DEG, _up_of(piece)
+    assert stored().scan.up == "+z"
+    await free()
+    await hand("shot")("21_stands")
+
+
 async def size_it():
     """Type what the ruler says, in inches."""
     await type_into("scan.height", "4.75in")
     assert abs(stored().scan.height_mm - 120.65) < 1e-3, stored().scan.height_mm  # of 25.4 mm
     await hand("redraw")()
     assert await hand("find")("It will be", region_of("UI"))
-    await hand("shot")("21_sized")
+    await hand("shot")("22_sized")
 
 
 async def lean_it():
@@ -107,7 +136,7 @@ async def lean_it():
     await fold("Bubbles")
     await hand("click")(await place_of("lean_row"))
     await hand("until")(lambda: results().shown_lean_deg > 0.0)
-    await hand("shot")("22_leaned")
+    await hand("shot")("23_leaned")
     await press("riseline.lean_case")  # the first one says Stand Upright
     await hand("until")(lambda: results().shown_lean_deg == 0.0)
     await fold("Bubbles")
@@ -123,7 +152,7 @@ async def change_the_case():
     await hand("until")(lambda: results().token != token and kept().work is None, 120)
     await free()
     assert results().case_name == other
-    await hand("shot")("23_other_case")
+    await hand("shot")("24_other_case")
     await fold("Which Case")
     await fold("Case")
 
@@ -137,19 +166,23 @@ async def write_sheets():
     await choose_file(folder)
     await hand("until")(lambda: results().sheets_at, 120)
     assert list(folder.glob("*.pdf")), list(folder.iterdir())
-    await hand("shot")("24_sheets")
+    await hand("shot")("25_sheets")
     await fold("Sheet")
     await fold("Mold")
+
+
+def in_the_view(thing):
+    """Return where the middle of an object's box is seen."""
+    region, space = region_of("WINDOW"), steps.space()
+    corners = [thing.matrix_world @ Vector(corner) for corner in thing.bound_box]
+    centre = sum(corners, Vector()) / len(corners)
+    return hand("point")(region, *location_3d_to_region_2d(region, space.region_3d, centre))
 
 
 async def export_selected(role):
     """Click on a part in the view, and write it alone."""
     part = layout_objects()[role]
-    region, space = region_of("WINDOW"), steps.space()
-    corners = [part.matrix_world @ Vector(corner) for corner in part.bound_box]
-    centre = sum(corners, Vector()) / len(corners)
-    spot = location_3d_to_region_2d(region, space.region_3d, centre)
-    await hand("click")(hand("point")(region, *spot))
+    await hand("click")(in_the_view(part))
     await hand("until")(lambda: bpy.context.view_layer.objects.active == part)
     await hand("key")("F3")
     await hand("pause")(0.5)
@@ -160,7 +193,7 @@ async def export_selected(role):
     file.unlink(missing_ok=True)
     await choose_file(file)
     await hand("until")(file.exists, 60)
-    await hand("shot")("25_alone")
+    await hand("shot")("26_alone")
 
 
 @steps.seen
@@ -171,6 +204,7 @@ async def main():
     await open_sample()
     await follow_to_the_export("from_sample")
     await drop_scan()
+    await stand_it()
     await size_it()
     assert await follow() == "Lay Out Mold"
     await lean_it()

@@ -234,6 +234,16 @@ async def press(operator):
     return place
 
 
+async def draw_box(start, end):
+    """Draw a box with the mouse from one corner to the other."""
+    tool = hand("click").__self__  # its own press: a play that imports ours covers it
+    await tool.press(*start)
+    await tool.move((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
+    await tool.move(*end)
+    await tool.release()
+    await hand("pause")(0.5)
+
+
 async def type_into(name, text):
     """Click into a field and type, as one does with a number from the ruler."""
     await hand("click")(await place_of(name))
