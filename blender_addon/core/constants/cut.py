@@ -129,6 +129,9 @@ SIDE_HALF_DEG, BASE_START_DEG = 45.0, 4.0
 """How far the slit may start beside the side that is set, and beside the start that is set: a
 fingertip on a piece 150 mm wide. Ours."""
 
+BESIDE_RISER_MM = 2.0
+"""How far beside the riser a slit may start: two strokes of the knife. Ours."""
+
 TEETH_PITCH_MM = (6.0, 20.0)
 """Pitch of teeth in thin and in thick rubber. Common practice, no source."""
 

@@ -19,6 +19,7 @@ from ..geometry.connect import chosen_faces
 from ..geometry.manifold import prism, to_solid
 from ..geometry.mesh import Mesh
 from ..geometry.sections import horizontal_sections
+from ..geometry.segments import least_apart_mm
 from ..geometry.winding import winding_number
 from ..units import ML_PER_MM3
 from .path import on_riser, ring_of
@@ -74,13 +75,13 @@ def prove_slit(
         Where the wax between riser and piece ends.
     """
     rows = keying.rows
-    into_mm, inside = _into_piece(case, rows, keying.into_mm, base_mm)
+    into_mm, meets = _into_piece(case, rows, keying.into_mm, base_mm)
     blade = to_solid(blade_of(rows, into_mm))
     shavings, opened = block.split(blade)
     whole = block.volume()
     error = abs(opened.volume() + shavings.volume() - whole) / whole
     pieces = _more_pieces(block, [opened])
-    return Proof(pieces, bool(inside.all()), whole * ML_PER_MM3, error)
+    return Proof(pieces, bool(meets.all()), whole * ML_PER_MM3, error)
 
 
 def opens_ring(case: CaseResult, keying: Keying, base_mm: float) -> bool:
@@ -91,36 +92,42 @@ def opens_ring(case: CaseResult, keying: Keying, base_mm: float) -> bool:
 def _into_piece(
     case: CaseResult, rows: Floats, into_mm: Floats, base_mm: float
 ) -> tuple[Floats, Bools]:
-    """Return how far the blade goes in, more or less where it would miss, and where it is within.
+    """Return how far the blade goes in, more or less where it would miss, and where it meets.
 
-    The latter as `starts_inside`.
+    The latter as `meets_piece`.
     """
-    inside = starts_inside(case, rows, into_mm, base_mm)
+    meets = meets_piece(case, rows, into_mm, base_mm)
     for trial_mm in BLADE_TRIALS_MM:
-        if inside.all():
+        if meets.all():
             break
-        missed = np.append(~inside, False) | np.append(False, ~inside)
+        missed = np.append(~meets, False) | np.append(False, ~meets)
         tried = np.where(missed, trial_mm, into_mm)
-        found = starts_inside(case, rows, tried, base_mm)
-        if np.count_nonzero(found) > np.count_nonzero(inside):
-            into_mm, inside = tried, found
-    return into_mm, inside
+        found = meets_piece(case, rows, tried, base_mm)
+        if np.count_nonzero(found) > np.count_nonzero(meets):
+            into_mm, meets = tried, found
+    return into_mm, meets
 
 
-def starts_inside(case: CaseResult, rows: Floats, into_mm: Floats, base_mm: float) -> Bools:
-    """Return whether the blade between each two rows starts within the piece or its riser.
+def meets_piece(case: CaseResult, rows: Floats, into_mm: Floats, base_mm: float) -> Bools:
+    """Return whether the blade between each two rows meets the piece or its riser.
 
-    It goes on to the outside, so that the ring of rubber is open there.
+    It goes on to the outside, so that the ring of rubber is open there: whether it starts within
+    the piece, crosses its level line, or touches it from beside.
     """
     inner, way = _inner_ends(rows, into_mm)
     z = (inner[1:, 2] + inner[:-1, 2]) / 2.0
     start, way = (inner[1:, :2] + inner[:-1, :2]) / 2.0, (way[1:] + way[:-1]) / 2.0
+    end = (rows[1:, 1, :2] + rows[:-1, 1, :2]) / 2.0
     sections = on_riser(horizontal_sections(case.master, z), ring_of(case.riser_outline), base_mm)
-    inside = np.ones(len(z), dtype=np.bool_)
+    meets = np.ones(len(z), dtype=np.bool_)
     for row in range(len(z)):
         if rows[row + 1, 0, 2] - rows[row, 0, 2] > THIN_SKIN_MM:
-            inside[row] = winding_number(sections.at(row), start[row], way[row]) != 0
-    return inside
+            own = sections.at(row)
+            meets[row] = (
+                winding_number(own, start[row], way[row]) != 0
+                or least_apart_mm(own, start[row], end[row]) <= THIN_SKIN_MM
+            )
+    return meets
 
 
 def _inner_ends(rows: Floats, into_mm: Floats) -> tuple[Floats, Floats]:

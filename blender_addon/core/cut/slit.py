@@ -9,6 +9,7 @@ import numpy as np
 
 from ..constants.cut import (
     BASE_START_DEG,
+    BESIDE_RISER_MM,
     LEDGE_MM,
     LONG_WAVE_MM,
     PATH_CELLS,
@@ -17,11 +18,13 @@ from ..constants.cut import (
     TEETH_PITCH_MM,
 )
 from ..errors import NoWayForSlitError
+from ..geometry.plan import edge_distances_mm
+from ..geometry.segments import inside
 from ..sentences import a_length
 from .aim import aims
 from .keying import Blade
 from .lips import arcs_mm, lips_end_mm, lips_of
-from .path import by_height, contact_mm
+from .path import by_height, contact_mm, ring_of
 from .piece import allowed_stretch
 from .under import length_under_mm
 from .way import cheapest_way, highest_reached
@@ -157,6 +160,7 @@ def _line(
         ends = z >= min(top_mm, float(z.max()))
     starts = z <= found.base_mm + 1e-6 * float(np.ptp(z))
     starts &= _allowed(mesh, case, settings)
+    starts = _at_riser(mesh, starts, case)
     line = cheapest_way(ground, starts, ends, step)
     if line is None:
         place = highest_reached(ground, starts, step)
@@ -179,6 +183,21 @@ def _ending_at(line: Floats, top_mm: float) -> Floats:
     a, b = line[last - 1], line[last]
     share = (top_mm - a[2]) / (b[2] - a[2])
     return np.vstack([line[:last], a + share * (b - a)])
+
+
+def _at_riser(mesh: Mesh, starts: Bools, case: CaseResult) -> Bools:
+    """Return those of some vertices that lie on the riser or just beside it, all where none does.
+
+    A slit that starts under a part that hangs low beside the foot leaves the foot's ring whole.
+    """
+    rim, rows = ring_of(case.riser_outline), np.flatnonzero(starts)
+    plan = mesh.vertices[rows, :2]
+    near = (edge_distances_mm(plan, rim) <= BESIDE_RISER_MM) | inside(plan, rim)
+    if not near.any():
+        return starts
+    kept = np.zeros_like(starts)
+    kept[rows[near]] = True
+    return kept
 
 
 def _allowed(mesh: Mesh, case: CaseResult, settings: CutSettings) -> Bools:

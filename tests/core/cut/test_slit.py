@@ -8,8 +8,10 @@ import trimesh
 
 from blender_addon.core.cut.marks import NO_MARKS
 from blender_addon.core.cut.path import rearmost_mm
+from blender_addon.core.cut.proof import meets_piece
 from blender_addon.core.cut.settings import CutSettings
 from blender_addon.core.errors import CancelledError
+from blender_addon.core.geometry.manifold import to_mesh, to_solid
 from blender_addon.core.watch import Watch
 from tests import shapes
 from tests.core.cases import cased, cut_stage
@@ -100,6 +102,26 @@ def test_a_start_turns_with_the_piece_in_its_case():
     found = cut_stage(replace(case, placement=turned), NO_MARKS, CutSettings(start_deg=20), Watch())
     angle = np.degrees(np.arctan2(found.slit_mm[0, 1], found.slit_mm[0, 0]))
     assert angle == pytest.approx(110.0, abs=4.1)
+
+
+def test_the_slit_starts_at_the_foot_though_another_part_hangs_just_above_the_board_at_the_back():
+    foot = [(0, 0), (14, 0), (20, 1), (20, 60), (0, 60)]
+    solid = to_solid(shapes.turned(foot, segments=48))
+    solid += to_solid(shapes.box((24, 6, 49.6), (-12, 24, 0.4)))
+    piece = to_mesh(solid + to_solid(shapes.box((24, 18, 20), (-12, 12, 30))))
+    rim = shapes.cylinder(20, 1, segments=48).vertices[1:49, :2] - [0.0, 5.0]
+    found = cut(piece, CutSettings(way="slit"), outline=(rim,))
+    assert np.hypot(*(found.slit_mm[0, :2] - [0.0, -5.0])) < 20.0 + 2.0
+    assert found.proof.opens
+
+
+@pytest.mark.parametrize(("off_mm", "meets"), [(0.0, True), (0.2, False), (-0.2, True)])
+def test_a_blade_that_touches_the_piece_from_beside_opens_its_ring(off_mm, meets):
+    case = cased(shapes.cylinder(20, 60, segments=960), at=(0.0, 0.0))
+    z = np.arange(0.0, 60.0, 1.5)
+    rows = np.array([[[20.0 + off_mm, y, h] for y in (0.0, 5.0, 10.0, 80.0)] for h in z])
+    found = meets_piece(case, rows, np.full(len(z), 1.0), RISER)
+    assert found.tolist() == [meets] * (len(z) - 1)
 
 
 def test_the_slit_goes_from_piece_to_piece_where_they_touch():
