@@ -95,7 +95,7 @@ def cut_blocks(job: Job, figures: tuple[Figure, ...], said: Said) -> list[Block]
     """Return where the knife goes, how deep, and what is cut in through-holes."""
     cut, block = job["cut"], job["rubber"]["block"]
     demold_s = job["settings"]["rubber"]["demold_h"] * S_PER_H
-    needs, safe = said.percent(cut["needed_stretch"]), said.percent(cut["allowed_stretch"])
+    needs, safe = said.stretch(cut["needed_stretch"]), said.percent(cut["allowed_stretch"])
     length = said.length(cut["slit_length_mm"])
     if cut["kind"] == "none":
         return [Heed("No cut is laid out: the warnings say where and why."), *_webs(cut, said)]
@@ -155,7 +155,7 @@ def _lips(lips: dict[str, Any], said: Said) -> str:
     """Return what the two lips of the slit let pass."""
     return (
         f"Its two lips are {said.length(lips['length_mm'])} long each. With the ring of rubber that"
-        f" they open they stretch by {said.percent(lips['stretch'])} to let the widest girth,"
+        f" they open they stretch by {said.stretch(lips['stretch'])} to let the widest girth,"
         f" {said.length(lips['girth_mm'])}, pass; by themselves, at the safe stretch, lips of"
         f" {said.length(lips['alone_mm'])} would."
     )

@@ -8,7 +8,15 @@ from typing import TYPE_CHECKING, Any
 from .rubber.pots import TOO_LARGE
 from .sentences import in_unit
 from .sheet.blocks import Heed, Words
-from .units import area_text, length_text, mass_text, pressure_text, time_text, volume_text
+from .units import (
+    area_text,
+    length_text,
+    mass_text,
+    pressure_text,
+    stretch_text,
+    time_text,
+    volume_text,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -56,6 +64,10 @@ class Said:
     def time(self, seconds: float | None) -> str:
         """Return a duration."""
         return UNKNOWN if seconds is None else time_text(seconds)
+
+    def stretch(self, share: float | None) -> str:
+        """Return how far rubber stretches."""
+        return UNKNOWN if share is None else stretch_text(share).replace("%", " %")
 
     def percent(self, share: float | None) -> str:
         """Return a share."""

@@ -8,7 +8,7 @@ from .bubbles.lean_grid import hour_of
 from .case.case import ONE_DIAMETER
 from .job_sheet_words import Said
 from .sheet.settings import INCHES
-from .units import mass_text, time_text, volume_text, weigh_text
+from .units import mass_text, stretch_text, time_text, volume_text, weigh_text
 
 CAUTIONS = (
     "A plan only: data sheets, the limits tools are rated for and local rules go first.",
@@ -82,7 +82,7 @@ def _cut(cut: dict[str, Any], said: Said) -> list[str]:
             "Cut",
             cut["kind"],
             f"{said.length(cut['slit_length_mm'])} {where}",
-            f"uncut the rubber would stretch {_percent(cut['needed_stretch'])}",
+            f"uncut the rubber would stretch {_stretch(cut['needed_stretch'])}",
             f"{_percent(cut['allowed_stretch'])} is safe",
             *([f"to open: {pull['word']} ({_range_n(pull)})"] if pull else []),
         )
@@ -90,7 +90,7 @@ def _cut(cut: dict[str, Any], said: Said) -> list[str]:
     ways = [
         f"{one['kind']} cuts {said.length(one['length_mm'])} of the piece and"
         f" {_area(said, one['area_cm2'], '.0f')} of rubber and leaves"
-        f" {_percent(one['stretch'])} to stretch{_behind(one)}"
+        f" {_stretch(one['stretch'])} to stretch{_behind(one)}"
         for one in cut["ways"]
     ]
     if pull and pull["suction_n"]:
@@ -99,7 +99,7 @@ def _cut(cut: dict[str, Any], said: Said) -> list[str]:
     if lips := cut["lips"]:
         words = (
             f"{said.length(lips['length_mm'])} each, let {said.length(lips['girth_mm'])} round"
-            f" pass, with the ring that they open, at {_percent(lips['stretch'])}"
+            f" pass, with the ring that they open, at {_stretch(lips['stretch'])}"
         )
         alone = f"by themselves {said.length(lips['alone_mm'])} of slit would do"
         lines.append(_line("Its lips", words, alone))
@@ -286,6 +286,10 @@ def _area(said: Said, area_cm2: float | None, digits: str = ".1f") -> str:
 
 def _percent(share: float | None) -> str:
     return "unknown" if share is None else f"{100.0 * share:.0f} %"
+
+
+def _stretch(share: float | None) -> str:
+    return "unknown" if share is None else stretch_text(share).replace("%", " %")
 
 
 def _ml(value: float | None) -> str:

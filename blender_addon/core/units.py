@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from .constants.common import KPA_PER_INHG, KPA_PER_PSI, MM_PER_INCH
+from .constants.common import KPA_PER_INHG, KPA_PER_PSI, MM_PER_INCH, MOST_STRETCH_TOLD
 
 ML_PER_MM3 = 1e-3
 CM2_PER_MM2 = 1e-2
@@ -92,6 +92,18 @@ def weigh_text(mass_g: float) -> str:
     ('4432 g', '118.5 g', '0.3 g')
     """
     return f"{mass_g:.9g} g"
+
+
+def stretch_text(stretch: float) -> str:
+    """Return how far rubber stretches in words, without the digits that no rubber lives to see.
+
+    Examples
+    --------
+    >>> stretch_text(0.154), stretch_text(1.32), stretch_text(787.25)
+    ('15%', '132%', '1000% and more')
+    """
+    more = " and more" if stretch > MOST_STRETCH_TOLD else ""
+    return f"{min(stretch, MOST_STRETCH_TOLD):.0%}{more}"
 
 
 def time_text(seconds: float) -> str:

@@ -32,3 +32,7 @@ ATMOSPHERE_KPA = ATMOSPHERE_PA / 1000.0
 
 SMALLEST_ML = 1e-9
 """Volumes below this are zero: a cube of a micrometre. Ours."""
+
+MOST_STRETCH_TOLD = 10.0
+"""Stretch past which digits say nothing: no rubber for molds bears it. Common practice, no source.
+"""

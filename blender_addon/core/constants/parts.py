@@ -146,6 +146,10 @@ Common practice, no source."""
 ARROW_MM = 12.0
 """How far the arrow at the back stands out from the board, and how broad it is. Ours."""
 
+BED_EDGE_MM = 0.05
+"""By less than this no part is too large for a bed: it would read 0.0, and printers keep off their
+bed's edge by more than the rounding of a wall's corners. Ours."""
+
 BED_TURN_DEG = 5.0
 """Steps in which a part is turned on the print bed in search of a place. Ours."""
 

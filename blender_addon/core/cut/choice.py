@@ -15,7 +15,7 @@ from ..constants.cut import (
 from ..errors import NoWayForSlitError
 from ..notices import Notice
 from ..sentences import a_length
-from ..units import volume_text
+from ..units import stretch_text, volume_text
 from .held import missed_places
 from .lips import lips_end_mm, lips_of
 from .oneway import slit_cut
@@ -143,7 +143,9 @@ def _against_slit(
     left = slit.way.stretch
     if left > allowed and split.needed_stretch < left:
         return _halves(
-            f"{_uncut(found)}, after one slit {left:.0%}, more than the safe {allowed:.0%}", split
+            f"{_uncut(found)}, after one slit {stretch_text(left)}, more than the safe"
+            f" {allowed:.0%}",
+            split,
         )
     missed = missed_places(found.rings, found.sections.heights_mm, allowed, slit.line_mm)
     if missed and split.needed_stretch <= allowed:
@@ -160,7 +162,7 @@ def _against_slit(
 
 def _uncut(found: Measured) -> str:
     needed = float(found.curve.needed.max(initial=0.0))
-    return f"The rubber would have to stretch by up to {needed:.0%} uncut"
+    return f"The rubber would have to stretch by up to {stretch_text(needed)} uncut"
 
 
 def _halves(why: str, split: Split) -> Notice:
@@ -180,8 +182,8 @@ def _missed(place: TightPlace, split: Split) -> Notice:
     text = (
         f"One slit does not open the ring of rubber at {a_length(place.at_mm[2])} above the"
         f" board, which holds another large part and would have to stretch by"
-        f" {place.needed_stretch:.0%}. Cut the block in two halves all round, as drawn; or set Way"
-        f" to Open to slit and cut a second one there.{_behind(split)}"
+        f" {stretch_text(place.needed_stretch)}. Cut the block in two halves all round, as drawn;"
+        f" or set Way to Open to slit and cut a second one there.{_behind(split)}"
     )
     return Notice("two_halves", text, place.at_mm)
 

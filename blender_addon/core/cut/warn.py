@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from ..constants.cut import HARD_PULL_N, SMALL_PARTS_TOLD
 from ..notices import Notice
 from ..sentences import a_length, an_area
+from ..units import stretch_text
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -57,8 +58,8 @@ def _torn(cut: CutResult) -> Iterator[Notice]:
     allowed = cut.allowed_stretch
     if cut.pull is not None and cut.pull.stretch > allowed and not _too_short(cut):
         text = (
-            f"Even so the rubber has to stretch by {cut.pull.stretch:.0%}, more than the safe"
-            f" {allowed:.0%}: it may tear. Take the other way to open, or a softer rubber."
+            f"Even so the rubber has to stretch by {stretch_text(cut.pull.stretch)}, more than the"
+            f" safe {allowed:.0%}: it may tear. Take the other way to open, or a softer rubber."
         )
         yield Notice("stretch_too_far", text)
 
@@ -81,7 +82,7 @@ def _pull(cut: CutResult) -> Iterator[Notice]:
 def _lips(cut: CutResult) -> Iterator[Notice]:
     if cut.lips is not None and _too_short(cut):
         text = (
-            f"The slit's lips have to stretch by {cut.lips.stretch:.0%} to let a girth of"
+            f"The slit's lips have to stretch by {stretch_text(cut.lips.stretch)} to let a girth of"
             f" {a_length(cut.lips.girth_mm)} pass, more than the safe {cut.allowed_stretch:.0%},"
             " and it cannot go on from where it ends. Take two halves, or a softer rubber."
         )
@@ -96,8 +97,9 @@ def _missed(cut: CutResult) -> Iterator[Notice]:
     for place in cut.missed:
         text = (
             f"Another large part is held fast at {a_length(place.at_mm[2])} above the board:"
-            f" its ring has to stretch by {place.needed_stretch:.0%}, and the slit does not open"
-            " it. Cut a second slit there, from the base up past that place, or take two halves."
+            f" its ring has to stretch by {stretch_text(place.needed_stretch)}, and the slit does"
+            " not open it. Cut a second slit there, from the base up past that place, or take two"
+            " halves."
         )
         yield Notice("second_slit", text, place.at_mm)
 
@@ -131,17 +133,16 @@ def _tight(cut: CutResult) -> Iterator[Notice]:
     for place in cut.tight[:SMALL_PARTS_TOLD]:
         text = (
             f"A small part at {a_length(place.at_mm[2])} above the board is held fast: its ring "
-            f"has to stretch by {place.needed_stretch:.0%}. Nick the rubber there from inside, once"
-            " the block is open."
+            f"has to stretch by {stretch_text(place.needed_stretch)}. Nick the rubber there from"
+            " inside, once the block is open."
         )
         yield Notice("small_part_held", text, place.at_mm)
     if len(cut.tight) > SMALL_PARTS_TOLD:
         more = cut.tight[SMALL_PARTS_TOLD:]
+        most = stretch_text(more[0].needed_stretch)
         parts = "1 more small part is" if len(more) == 1 else f"{len(more)} more small parts are"
-        text = f"{parts} held fast, by rings that have to stretch by {more[0].needed_stretch:.0%}"
-        yield Notice(
-            "small_part_held", f"{text} or less: nick the rubber there, too.", more[0].at_mm
-        )
+        text = f"{parts} held fast, by rings that stretch by up to {most}"
+        yield Notice("small_part_held", f"{text}: nick the rubber there, too.", more[0].at_mm)
 
 
 def _proof(cut: CutResult) -> Iterator[Notice]:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..constants.common import GROUND_MM
-from ..constants.parts import BED_TURN_DEG, WELD_MM
+from ..constants.parts import BED_EDGE_MM, BED_TURN_DEG
 from ..geometry.hull import hull_corners
 
 if TYPE_CHECKING:
@@ -64,10 +64,12 @@ class Bed:
         --------
         >>> Bed(220.0, 220.0, 250.0).over_mm((300.0, 100.0, 260.0))
         80.0
+        >>> Bed(220.0, 220.0, 250.0).over_mm((220.02, 100.0, 250.0))
+        0.0
         """
         have = (self.x_mm, self.y_mm, self.z_mm)
         over = max(one - room for one, room in zip(size_mm, have, strict=True))
-        return over if over > WELD_MM else 0.0
+        return over if over >= BED_EDGE_MM else 0.0
 
     def _turned(self, plan: Floats) -> tuple[Floats, Floats]:
         """Return the turns that are tried, and how far the points then stand out over an edge."""

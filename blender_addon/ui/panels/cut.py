@@ -5,7 +5,7 @@ from __future__ import annotations
 import bpy
 
 from ...bridge.lengths import shown_area, shown_length
-from ...core.units import volume_text
+from ...core.units import stretch_text, volume_text
 from .. import ids
 from .drawing import (
     FoundPanel,
@@ -36,7 +36,7 @@ class CutPanel(StagePanel, bpy.types.Panel):
         scene = context.scene
         if found.cut_kind == "none":
             fact(layout, "Cut", "None Found")
-            fact(layout, "Stretch Uncut", f"{found.cut_needed_stretch:.0%}")
+            fact(layout, "Stretch Uncut", stretch_text(found.cut_needed_stretch))
         else:
             box = layout.box().column()
             box.scale_y = 1.2
@@ -59,8 +59,8 @@ class CutOpensPanel(FoundPanel, bpy.types.Panel):
     def draw(self, context: bpy.types.Context) -> None:
         layout, scene = self.layout.column(), context.scene
         found = scene.riseline.results
-        fact(layout, "Stretch Uncut", f"{found.cut_needed_stretch:.0%}")
-        fact(layout, "Stretch When Cut", f"{found.cut_pull_stretch:.0%}")
+        fact(layout, "Stretch Uncut", stretch_text(found.cut_needed_stretch))
+        fact(layout, "Stretch When Cut", stretch_text(found.cut_pull_stretch))
         fact(layout, "Safe Stretch", f"{found.cut_allowed_stretch:.0%}")
         if found.cut_kind == "one slit":
             fact(layout, "Shortest Safe Slit", shown_length(scene, found.cut_lips_alone_mm))
@@ -81,7 +81,7 @@ def _draw_ways(
         ("", [one.kind.title() for one in ways]),
         ("Cut, Piece", [shown_length(scene, one.length_mm) for one in ways]),
         ("Cut, Rubber", [shown_area(scene, one.area_cm2, ".0f") for one in ways]),
-        ("Stretch", [f"{one.stretch:.0%}" for one in ways]),
+        ("Stretch", [stretch_text(one.stretch) for one in ways]),
         ("Undercut", [volume_text(one.undercut_ml) for one in ways]),
     ]
     grid = layout.grid_flow(row_major=True, columns=len(ways) + 1, even_columns=True, align=True)

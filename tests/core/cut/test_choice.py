@@ -121,3 +121,11 @@ def test_rubber_that_halves_leave_in_a_hollow_brim_is_told_of():
     assert told(cut(cap, replace(SAFE_200, elongation_percent=60.0)), "two_halves").text.endswith(
         "of rubber still stand behind the piece: bend them out of it, slowly."
     )
+
+
+def test_a_stretch_that_no_rubber_bears_is_told_without_its_digits():
+    solid = to_solid(shapes.box((60, 60, 20), (-30, -30, 0)))
+    solid += to_solid(shapes.box((2, 2, 30), (-1, -1, 19)))
+    found = cut(to_mesh(solid + to_solid(shapes.box((60, 60, 20), (-30, -30, 48)))), SAFE_200)
+    assert found.needed_stretch == pytest.approx(60 / 2 - 1)
+    assert "stretch by up to 1000% and more uncut" in told(found, "two_halves").text
