@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import blf
@@ -25,7 +26,7 @@ LINE = 1.45
 MARGIN = 20
 """Pixels beside the letters."""
 
-HIGHEST_SHARE = 0.4
+HIGHEST_SHARE = 0.3
 """Of the view's height that the letters take: the piece is to be seen over them."""
 
 OVER_EDGE = 62
@@ -59,31 +60,55 @@ overlay = Overlay()
 
 def _draw() -> None:
     context = bpy.context
-    stored = context.scene.riseline
     scale = context.preferences.system.ui_scale
-    if not (context.space_data.overlay.show_overlays and stored.results.token):
+    if not (context.space_data.overlay.show_overlays and context.scene.riseline.results.token):
         return
     draw_fill_curve(context, scale)
     draw_stretch_curve(context, scale)
-    if not stored.shows_numbers:
+    letters = letters_in(context, context.area)
+    if letters is None:
         return
     draw_mark(context, scale)
-    lines = lines_of(context.scene, scale)
-    left, right = clear_px(context.area.regions)
-    x, y = left + MARGIN * scale, OVER_EDGE * scale
-    room = right - x - MARGIN * scale, HIGHEST_SHARE * context.region.height
-    legend = legend_of(context.scene)
-    scale = fitting(scale, size_px(lines, legend, scale), room)
+    y = letters.low
     blf.enable(FONT, blf.SHADOW)
     blf.shadow(FONT, 3, *SHADOW)
     blf.color(FONT, *COLOR)
-    for size_pt, text in lines:
-        blf.size(FONT, size_pt * scale)
-        blf.position(FONT, x, y, 0)
+    for size_pt, text in letters.lines:
+        blf.size(FONT, size_pt * letters.scale)
+        blf.position(FONT, letters.left, y, 0)
         blf.draw(FONT, text)
-        y += LINE * size_pt * scale
-    draw_legend(legend, x, y, scale)
+        y += LINE * size_pt * letters.scale
+    draw_legend(letters.legend, letters.left, y, letters.scale)
     blf.disable(FONT, blf.SHADOW)
+
+
+@dataclass(frozen=True)
+class Letters:
+    """What is written into a view, from where on, and at what scale it fits; all in pixels."""
+
+    lines: list[tuple[int, str]]
+    legend: list[tuple[str, Color]]
+    scale: float
+    left: float
+    low: float
+
+    @property
+    def top(self) -> float:
+        """How high up the view they reach."""
+        return self.low + size_px(self.lines, self.legend, self.scale)[1]
+
+
+def letters_in(context: bpy.types.Context, area: bpy.types.Area) -> Letters | None:
+    """Return what is written into a 3D view, or None where that is switched off."""
+    stored, scale = context.scene.riseline, context.preferences.system.ui_scale
+    if not (stored.shows_numbers and stored.results.token):
+        return None
+    view = next(one for one in area.regions if one.type == "WINDOW")
+    left, right = clear_px(area.regions)
+    x, y = left + MARGIN * scale, OVER_EDGE * scale
+    room = right - x - MARGIN * scale, HIGHEST_SHARE * view.height
+    lines, legend = lines_of(context.scene, scale), legend_of(context.scene)
+    return Letters(lines, legend, fitting(scale, size_px(lines, legend, scale), room), x, y)
 
 
 def lines_of(scene: bpy.types.Scene, scale: float) -> list[tuple[int, str]]:

@@ -10,6 +10,9 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
 
+HEADS = {"HEADER", "TOOL_HEADER"}
+
+
 def clear_px(regions: Iterable[bpy.types.Region]) -> tuple[float, float]:
     """Return from where to where, from the view's left edge, nothing lies over it.
 
@@ -24,6 +27,24 @@ def clear_px(regions: Iterable[bpy.types.Region]) -> tuple[float, float]:
         return 0.0, width
     left, right = by_type.get("TOOLS", 0), width - by_type.get("UI", 0)
     return (float(left), right) if left < right else (0.0, width)
+
+
+def clear_rows_px(regions: Iterable[bpy.types.Region], letters_px: float) -> tuple[float, float]:
+    """Return from where to where, from the view's upper edge, nothing lies over it.
+
+    Parameters
+    ----------
+    regions : iterable of bpy.types.Region
+        Of one 3D view.
+    letters_px : float
+        How high up letters reach that are written into it.
+    """
+    heights = [(one.type, float(one.height)) for one in regions]
+    height = next(high for kind, high in heights if kind == "WINDOW")
+    overlap = bpy.context.preferences.system.use_region_overlap
+    heads = sum(high for kind, high in heights if kind in HEADS) if overlap else 0.0
+    low, high = heads, height - letters_px
+    return (low, high) if low < high else (0.0, height)
 
 
 def fitting(scale: float, block: tuple[float, float], room: tuple[float, float]) -> float:
@@ -42,6 +63,8 @@ def fitting(scale: float, block: tuple[float, float], room: tuple[float, float])
 
 def shift_px(clear: tuple[float, float], width: float, needed: float) -> float:
     """Return how far left of a view's middle to put a thing, to see it beside the sidebar.
+
+    The same with rows from the upper edge tells how far up, to see it over letters.
 
     Parameters
     ----------

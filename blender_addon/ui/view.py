@@ -14,7 +14,8 @@ from ..bridge.kept import kept
 from ..bridge.place import below_pocket, bounds, eye_direction, outside_of
 from ..bridge.show import own_objects
 from . import ids
-from .room import clear_px, shift_px
+from .overlay import letters_in
+from .room import clear_px, clear_rows_px, shift_px
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
@@ -54,17 +55,20 @@ def frame(context: bpy.types.Context, things: list[bpy.types.Object]) -> None:
     """Bring objects into each view, seen from where one looked before."""
     middle, diagonal = bounds(things)
     for area in _areas(context):
-        _aim(area, middle, diagonal)
+        letters = letters_in(context, area)
+        _aim(area, middle, diagonal, letters.top if letters else 0.0)
 
 
-def _aim(area: bpy.types.Area, middle: Vector, diagonal: float) -> None:
-    """Bring something into a view, where the sidebar does not lie over it."""
+def _aim(area: bpy.types.Area, middle: Vector, diagonal: float, letters_px: float) -> None:
+    """Bring something into a view, where neither sidebar nor letters lie over it."""
     space = area.spaces.active
     view, window = space.region_3d, next(one for one in area.regions if one.type == "WINDOW")
     view.view_distance = AROUND * diagonal
     per_px = view.view_distance * SENSOR_MM / space.lens / max(window.width, window.height, 1)
-    aside = shift_px(clear_px(area.regions), window.width, diagonal / per_px)
-    view.view_location = middle + view.view_rotation @ Vector((aside * per_px, 0.0, 0.0))
+    needed = diagonal / per_px
+    aside = shift_px(clear_px(area.regions), window.width, needed)
+    up = shift_px(clear_rows_px(area.regions, letters_px), window.height, needed)
+    view.view_location = middle + view.view_rotation @ Vector((aside, -up, 0.0)) * per_px
     # or a scan in millimeters, taken for meters, is cut off where sight ends: nothing is seen
     space.clip_end = max(space.clip_end, SIGHT * diagonal)
     _look_with_an_eye(view)
