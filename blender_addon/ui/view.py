@@ -25,6 +25,10 @@ if TYPE_CHECKING:
 AROUND = 1.35
 """Distance of the eye in diagonals of what is looked at: it fills most of the view."""
 
+HIGH_SHARE = 0.75
+"""Of the diagonal of what is looked at that it is high in most looks: the eye goes so far away that
+this finds room over the letters. Ours."""
+
 SIGHT = 3.0
 """How far each view must see at least, in diagonals of what is looked at: behind it too."""
 
@@ -63,11 +67,14 @@ def _aim(area: bpy.types.Area, middle: Vector, diagonal: float, letters_px: floa
     """Bring something into a view, where neither sidebar nor letters lie over it."""
     space = area.spaces.active
     view, window = space.region_3d, next(one for one in area.regions if one.type == "WINDOW")
-    view.view_distance = AROUND * diagonal
-    per_px = view.view_distance * SENSOR_MM / space.lens / max(window.width, window.height, 1)
+    low, high = rows = clear_rows_px(area.regions, letters_px)
+    away = AROUND * diagonal
+    per_px = away * SENSOR_MM / space.lens / max(window.width, window.height, 1)
+    farther = max(HIGH_SHARE * diagonal / per_px / max(high - low, 1.0), 1.0)
+    view.view_distance, per_px = away * farther, per_px * farther
     needed = diagonal / per_px
     aside = shift_px(clear_px(area.regions), window.width, needed)
-    up = shift_px(clear_rows_px(area.regions, letters_px), window.height, needed)
+    up = shift_px(rows, window.height, needed)
     view.view_location = middle + view.view_rotation @ Vector((aside, -up, 0.0)) * per_px
     # or a scan in millimeters, taken for meters, is cut off where sight ends: nothing is seen
     space.clip_end = max(space.clip_end, SIGHT * diagonal)

@@ -76,7 +76,7 @@ def test_nothing_moves_where_nothing_lies_over_the_view():
 
 @pytest.mark.parametrize("lens_mm", [35.0, 50.0, 85.0])
 @pytest.mark.parametrize("eye", [(0.7, -1.0, 0.35), (0.0, 0.0, -1.0)])
-@pytest.mark.parametrize("rows", [1.0, 0.7])
+@pytest.mark.parametrize("rows", [1.0, 0.7, 0.2])
 def test_what_is_framed_is_seen_beside_the_sidebar_and_over_the_letters(
     scene, monkeypatch, eye, lens_mm, rows
 ):
@@ -98,9 +98,11 @@ def test_what_is_framed_is_seen_beside_the_sidebar_and_over_the_letters(
     seen = eye_3d.view_rotation.inverted() @ (cube.location - eye_3d.view_location) * px_per_unit
     aside = shift_px(clear, width, 12.0**0.5 * px_per_unit)  # a cube of edge 2: its diagonal
     assert scene.objects[:] == [cube]
-    assert aside > 0.0
+    assert (aside > 0.0) == (rows > 0.5)
     up = shift_px(clear_rows, height, 12.0**0.5 * px_per_unit)
     assert (up > 0.0) == (rows < 1.0)
+    if rows < 0.5:
+        assert 0.75 * 12.0**0.5 * px_per_unit == pytest.approx(rows * height)
     assert tuple(seen) == pytest.approx((-aside, up, 0.0), abs=0.5)
 
 
