@@ -10,6 +10,7 @@ from blender_addon.ui import overlay
 from blender_addon.ui.headlines import headlines, named
 from blender_addon.ui.panels.drawing import fitted
 from blender_addon.ui.shortened import DOTS, panel_letters_pt, shortened, without_middle
+from blender_addon.ui.wrapped import wrapped
 from tests import shapes
 from tests.blender.drawn import SIDEBAR_PX, context, drawn
 
@@ -88,3 +89,19 @@ def test_a_long_name_makes_no_number_in_the_view_smaller(scene):
     assert overlay.size_px(lines, [], 1.0) == short
     assert DOTS in lines[-1][1]
     assert len(lines) == len(headlines(scene)) + 1
+
+
+@pytest.mark.parametrize(
+    ("folder", "lines"),
+    [
+        ("/home/potter/garden/toad_mold", ["Parts are in /home/", "potter/garden/", "toad_mold"]),
+        (r"C:\Users\potter\garden\toad", ["Parts are in C:\\", "Users\\potter\\garden\\", "toad"]),
+        (
+            "/mold_of_a_toadstool_with_its_cap",
+            ["Parts are in /mold_o", "f_a_toadstool_with_i", "ts_cap"],
+        ),
+        ("kg/l or g/ml, as you like", ["Parts are in kg/l or", "g/ml, as you like"]),
+    ],
+)
+def test_a_path_is_parted_between_its_folders_and_words_are_not(folder, lines):
+    assert wrapped(f"Parts are in {folder}", 20) == lines

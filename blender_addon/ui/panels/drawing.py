@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import textwrap
-
 import bpy
 
 from ...bridge.both_units import shown
@@ -14,6 +12,7 @@ from ...bridge.properties import setting_fields, shown_name
 from ...bridge.worded import refused_at, worded
 from .. import ids
 from ..shortened import panel_letters_pt, shortened
+from ..wrapped import wrapped
 
 PANEL_PREFIX = "RISELINE_PT_"
 
@@ -153,7 +152,7 @@ def words(
     layout.separator(factor=0.5)
     column = layout.column(align=True)
     column.scale_y = 0.85
-    for number, line in enumerate(textwrap.wrap(text, max(letters, 12))):
+    for number, line in enumerate(wrapped(text, max(letters, 12))):
         first = icon if not number else "BLANK1"
         column.label(text=line, icon=first if icon != "NONE" else "NONE")
 
