@@ -24,6 +24,9 @@ WELCOME = (
     "cut, rubber and resin."
 )
 
+LARGER = 1.4
+"""Height of the row of the number that costs most when it is wrong, in those of the others."""
+
 PICK_BASE = "Select some faces that it stands on (drag a box over them), then:"
 
 
@@ -160,7 +163,11 @@ def _draw_findings(layout: bpy.types.UILayout, context: bpy.types.Context) -> No
     box.scale_y = 1.2
     if name := named(context.scene):
         box.label(text=fitted(context, name), icon="MESH_DATA")
-    for label, value in headlines(context.scene):
+    *others, heaviest = headlines(context.scene)
+    first = box.row()  # with a large interface the rest may lie below the window's edge
+    first.scale_y = LARGER
+    fact(first, *heaviest)
+    for label, value in others:
         fact(box, label, value)
     if stages := dict.fromkeys(warning.stage.title() for warning in found.warnings):
         words(layout, context, f"Warnings below, in {', '.join(stages)}.", "ERROR")
