@@ -86,12 +86,14 @@ def mass_text(mass_g: float) -> str:
 def weigh_text(mass_g: float) -> str:
     """Return what to put on the scale, to the last step of it: never rounded to kilograms.
 
+    Seven digits are 99 kg to the hundredth of a gram; what a float32 adds to 35.1 comes after them.
+
     Examples
     --------
-    >>> weigh_text(4432.0), weigh_text(118.5), weigh_text(0.30000000000000004)
-    ('4432 g', '118.5 g', '0.3 g')
+    >>> weigh_text(4432.0), weigh_text(118.5), weigh_text(35.099998474121094)
+    ('4432 g', '118.5 g', '35.1 g')
     """
-    return f"{mass_g:.9g} g"
+    return f"{mass_g:.7g} g"
 
 
 def stretch_text(stretch: float) -> str:

@@ -16,11 +16,12 @@ SIDEBAR_PX = 280
 
 @dataclasses.dataclass(frozen=True)
 class Button:
-    """An operator on a panel, or a property of some data."""
+    """An operator on a panel: what stands on it, and what it is told when it is pressed."""
 
     name: str
     text: str
     enabled: bool
+    told: SimpleNamespace = dataclasses.field(default_factory=SimpleNamespace, compare=False)
 
 
 class Layout:
@@ -38,9 +39,10 @@ class Layout:
 
     def operator(self, name, *, text=None, **_how):
         shown = operator_rna(name).name if text is None else text
-        self.pad.buttons.append(Button(name, shown, self.enabled))
+        button = Button(name, shown, self.enabled)
+        self.pad.buttons.append(button)
         self.pad.words.append(shown)
-        return SimpleNamespace()
+        return button.told
 
     def operator_menu_enum(self, name, _property, *, text=None, **_how):
         self.operator(name, text=text)

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import pytest
 
+from blender_addon.bridge import materials, names
 from blender_addon.core.case.case import KINDS
+from blender_addon.ui import overlay
 from blender_addon.ui.headlines import headlines
-from blender_addon.ui.overlay import lines_of
 from tests.blender.drawn import drawn
 
 WORDS = {
@@ -39,4 +40,28 @@ def test_the_rubber_to_weigh_is_the_first_number_on_the_panel_and_the_last_in_th
     assert at[-1] == min(at)
     assert at[:-1] == sorted(at[:-1])
     assert words[at[-1] + 1] == dict(headlines(scene))[told[-1]]
-    assert lines_of(scene, 1.0)[0][1].startswith(told[-1])  # from the lowest up
+    assert overlay.lines_of(scene, 1.0)[0][1].startswith(told[-1])  # from the lowest up
+
+
+def test_the_rubber_to_weigh_stands_largest_and_the_piece_at_the_top_where_it_is_gone(scene):
+    found = scene.riseline.results
+    found.token, found.source, found.rubber_mass_g = "hand", "frog", 2345.0
+    found.rubber_mix_ml, found.bubbles_trapped_ml = 1111.0, 3.0
+    lines = overlay.lines_of(scene, 1.0)
+    assert lines[0] == (overlay.LARGEST_PT, "Rubber to Weigh  2.35 kg")
+    assert max(size for size, _ in lines[1:]) < overlay.LARGEST_PT
+    assert [text for _, text in lines[-2:]] == ["Trapped Air  3.0 ml", "frog (Deleted)"]
+
+
+def test_the_legend_tells_the_limits_of_each_colour_and_the_gravest_first(scene):
+    stored = scene.riseline
+    stored.case.least_rubber_mm = 10.0
+    for kind in (*names.CLASSES, *names.BANDS):
+        materials.get(kind)
+    assert [text for text, _ in overlay.legend_of(scene)] == list(names.CLASSES[:0:-1])
+    stored.show_thickness = True
+    # the bands end at 1, 1.5 and 2.5 times the least rubber
+    told = ["Under 10.0 mm", "Under 15.0 mm", "Under 25.0 mm", "Over 25.0 mm"]
+    assert [text for text, _ in overlay.legend_of(scene)] == told
+    stored.show_thickness = stored.show_map = False
+    assert overlay.legend_of(scene) == []
