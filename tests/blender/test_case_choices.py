@@ -2,11 +2,18 @@
 
 from __future__ import annotations
 
+from types import SimpleNamespace
+
 import bpy
 import pytest
 
+from blender_addon.bridge.background import Work
 from blender_addon.bridge.kept import kept
+from blender_addon.ui import live as live_module
 from blender_addon.ui.live import Live
+from tests import shapes
+
+from .conftest import add
 
 
 def taken(scene):
@@ -91,3 +98,49 @@ def test_who_does_not_want_it_is_left_alone(laid_out):
     laid_out.riseline.updates_live = False
     laid_out.riseline.case.cover_mm = 25.0
     assert not any(live.is_due(bpy.context) for _ in range(3))
+
+
+def test_it_waits_while_work_goes_on_and_outside_object_mode(laid_out):
+    live = Live()
+    laid_out.riseline.case.cover_mm = 25.0
+    live.is_due(bpy.context)
+    kept.work = Work(lambda _watch: None, {})
+    assert not live.is_due(bpy.context)
+    kept.end_work()
+    bpy.ops.object.mode_set(mode="EDIT")
+    assert not live.is_due(bpy.context)
+    bpy.ops.object.mode_set(mode="OBJECT")
+    assert live.is_due(bpy.context)
+
+
+def test_another_list_of_tubes_is_tried_though_the_settings_were_tried_before(laid_out):
+    live = Live()
+    laid_out.riseline.case.cover_mm = 25.0
+    assert [live.is_due(bpy.context) for _ in range(3)] == [False, True, False]
+    laid_out.riseline.results.restocked = True
+    assert [live.is_due(bpy.context) for _ in range(3)] == [False, True, False]
+
+
+def test_what_follows_by_itself_is_the_piece_at_work_whatever_is_selected(laid_out, scan):
+    scan.select_set(state=False)
+    add("other", shapes.box((40, 30, 50)))
+    laid_out.riseline.case.cover_mm = 25.0
+    live = Live()
+    for _ in range(2):
+        assert live.tick() > 0.0
+    found = laid_out.riseline.results
+    assert found.source == scan.name
+    assert kept.layout(found.token).settings.case.cover_mm == pytest.approx(25.0)
+
+
+def test_its_timer_runs_in_a_window_until_it_is_stopped(scene, monkeypatch):
+    assert scene
+    timers = bpy.app.timers
+    in_a_window = SimpleNamespace(app=SimpleNamespace(background=False, timers=timers))
+    monkeypatch.setattr(live_module, "bpy", in_a_window)
+    live = Live()
+    live.start()
+    assert timers.is_registered(live.timer)
+    live.stop()
+    assert not timers.is_registered(live.timer)
+    live.stop()  # there is nothing to stop any more, and no error

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import json
 import types
 
@@ -25,6 +26,7 @@ from blender_addon.ui.tour import STOPS
 from tests import shapes
 
 from .conftest import add, mushroom, own
+from .drawn import drawn
 
 
 def _step():
@@ -93,6 +95,32 @@ def test_the_unit_of_one_scan_is_not_taken_over_for_the_next(scene):
     assert scene.riseline.scan.scale == 1.0
     bpy.ops.riseline.work_on(name="box")
     assert scene.riseline.scan.scale == pytest.approx(0.0254)
+
+
+def test_a_giant_is_offered_as_what_it_may_be_and_each_button_takes_that_unit(scene):
+    box = add("box", shapes.box((30, 40, 60)), units_per_mm=0.1)  # 6 units high: 6 m
+    bpy.ops.riseline.work_on(name=box.name)
+    buttons = [one for one in drawn()["MoldPanel"].buttons if one.name == ids.TAKE_UNIT]
+    # 6 mm is too small to be meant, 60 mm and 152.4 mm may be, 6 m is no piece to mold
+    assert [(one.text, one.told.unit) for one in buttons] == [
+        ("Centimeters: 60.0 mm tall", "centimeters"), ("Inches: 152.4 mm tall", "inches"),
+    ]  # fmt: skip
+    scene.riseline.scan.height_mm = 70.0
+    words = drawn()["MoldPanel"].words
+    assert "It will be 70.0 mm tall" in words
+    assert "35.0 \N{MULTIPLICATION SIGN} 46.7 \N{MULTIPLICATION SIGN} 70.0 mm" in words
+
+
+def test_a_piece_that_cannot_be_measured_says_why_until_it_can(scene):
+    box = add("box", shapes.box((30, 40, 60)))
+    bpy.ops.riseline.work_on(name=box.name)
+    scene.riseline.scan.height_mm = scene.riseline.scan.width_mm = 50.0
+    assert _size(scene, box) is None
+    assert "keep the one that was measured best" in preview.trouble
+    assert "keep the one that was" in " ".join(drawn()["MoldPanel"].words)
+    scene.riseline.scan.width_mm = 0.0
+    assert _size(scene, box).size_mm[2] == pytest.approx(50.0)
+    assert preview.trouble == ""
 
 
 def test_no_scan_lies_beyond_sight_after_its_import(scene, tmp_path):
@@ -222,6 +250,7 @@ def test_each_switch_shows_and_hides_what_it_names(scene):
         for on in (True, False, True):
             setattr(scene.riseline, f"show_{key}", on)
             assert own(scene)[role].hide_viewport is not on, key
+            assert own(scene)[role].hide_render is not on, key
     assert set(roles) | {"thickness", "xray"} == set(SWITCHES)
     case = own(scene)["case"]
     scene.riseline.show_xray = False
@@ -312,13 +341,48 @@ def _pick(box, faces=(), points=()):
     bpy.ops.object.mode_set(mode="EDIT")
 
 
+def _no_face(box, corners):
+    """Return three of some corners that bound no face: with those of one, it is selected too."""
+    faces = {frozenset(one.vertices) for one in box.data.polygons}
+    picked = itertools.combinations(corners, 3)
+    return next(three for three in picked if frozenset(three) not in faces)
+
+
+def test_it_stands_on_the_points_that_were_picked_be_they_its_lowest_or_its_highest(scene):
+    for own_z in (0.0, 0.06):
+        box = _lying(scene)
+        corners = [one.index for one in box.data.vertices if abs(one.co.z - own_z) < 1e-6]
+        _pick(box, points=_no_face(box, corners))
+        assert bpy.ops.riseline.stand_on_faces() == {"FINISHED"}
+        bpy.ops.object.mode_set(mode="OBJECT")
+        heights = [(box.matrix_world @ one.co).z for one in box.data.vertices]
+        below = sorted(range(len(heights)), key=heights.__getitem__)[:4]
+        assert set(below) == set(corners)
+
+
+@pytest.mark.usefixtures("scene")
+def test_a_piece_that_is_stretched_stands_on_the_face_that_was_picked_all_the_same():
+    thing = add("leaning", shapes.tilted(shapes.box((30, 40, 60)), 30.0))
+    thing.scale = (1.0, 1.0, 3.0)
+    bpy.context.view_layer.update()
+    for kind in (thing.data.polygons, thing.data.vertices, thing.data.edges):
+        kind.foreach_set("select", [False] * len(kind))
+    face = next(one for one in thing.data.polygons if 0.3 < -one.normal.z < 0.95)
+    corners = list(face.vertices)
+    _pick(thing, faces=(face.index,))
+    assert bpy.ops.riseline.stand_on_faces() == {"FINISHED"}
+    bpy.ops.object.mode_set(mode="OBJECT")
+    bpy.context.view_layer.update()
+    heights = [(thing.matrix_world @ thing.data.vertices[one].co).z for one in corners]
+    assert max(heights) - min(heights) < 1e-5
+
+
 @pytest.mark.parametrize("by", ["faces", "points"])
 def test_the_piece_stands_on_what_was_picked(scene, by):
     box = _lying(scene)
     faces = [one.index for one in box.data.polygons if one.normal.z < -0.9]  # its own underside
-    low = [one.index for one in box.data.vertices if one.co.z < 1e-6][:3]
+    low = _no_face(box, [one.index for one in box.data.vertices if one.co.z < 1e-6])
     assert faces
-    assert len(low) == 3
     _pick(box, faces=faces if by == "faces" else (), points=low if by == "points" else ())
     assert bpy.ops.riseline.stand_on_faces() == {"FINISHED"}
     bpy.ops.object.mode_set(mode="OBJECT")
@@ -361,6 +425,39 @@ def test_a_preset_changes_what_depends_on_size_and_leaves_the_materials(scene):
     assert scene.riseline.rubber.density_kg_m3 == pytest.approx(1250.0)
     bpy.ops.riseline.use_preset(preset="medium")
     assert scene.riseline.case.least_rubber_mm == pytest.approx(13.0)
+
+
+def test_a_sample_beside_a_piece_leaves_the_settings_of_that_piece_alone(scene):
+    piece = add("mushroom", mushroom())
+    bpy.ops.riseline.work_on(name=piece.name)
+    scene.riseline.resin.shell_mm, scene.riseline.rubber.spare_percent = 5.0, 17.0
+    scene.riseline.scan.height_mm = 44.0
+    bpy.ops.riseline.open_sample(sample="hedgehog.ply")
+    assert scene.riseline.resin.shell_mm == pytest.approx(4.0)
+    assert not scene.riseline.rubber.is_property_set("spare_percent")  # the sample names none
+    bpy.ops.riseline.work_on(name=piece.name)
+    assert scene.riseline.resin.shell_mm == pytest.approx(5.0)
+    assert scene.riseline.rubber.spare_percent == pytest.approx(17.0)
+    assert scene.riseline.scan.height_mm == pytest.approx(44.0)
+
+
+@pytest.mark.usefixtures("scan")
+def test_back_on_the_tour_shows_the_look_before_and_leaves_the_x_ray_alone(scene):
+    stored = scene.riseline
+    stored.results.token = "hand"  # noqa: S105 - no password
+    stored.show_xray = False
+    for _ in range(3):
+        bpy.ops.riseline.next_stop()
+    assert stored.tour == 3
+    bpy.ops.riseline.next_stop(back=True)
+    assert stored.tour == 2
+    assert [key for key in SWITCHES if key != "xray" and getattr(stored, f"show_{key}")] == [
+        key for key in SWITCHES if key in STOPS[1].shows
+    ]
+    assert not stored.show_xray
+    for _ in range(len(STOPS)):
+        bpy.ops.riseline.next_stop()
+    assert stored.tour == 2  # after the last look it begins again
 
 
 def test_a_refused_file_is_one_line_and_changes_nothing(scene, tmp_path):

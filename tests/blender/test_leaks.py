@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import threading
+from types import SimpleNamespace
 
 import bpy
 import pytest
 
 import blender_addon
 from blender_addon.bridge.kept import LAYOUTS_KEPT, kept
+from blender_addon.ui import live as live_module
 from tests import shapes
 
 from .conftest import add
@@ -62,3 +64,26 @@ def test_taking_the_add_on_away_leaves_no_handler_thread_or_menu_entry():
     assert kept.work is None
     assert not [one for one in dir(bpy.types) if one.startswith("RISELINE_")]
     assert not hasattr(bpy.types.Scene, "riseline_parked")
+
+
+def test_taking_the_add_on_away_stops_its_timer_and_its_process(monkeypatch):
+    timers, closed = bpy.app.timers, []
+    in_a_window = SimpleNamespace(app=SimpleNamespace(background=False, timers=timers))
+    monkeypatch.setattr(live_module, "bpy", in_a_window)
+    blender_addon.register()
+    assert timers.is_registered(live_module.live.timer)
+    hand = SimpleNamespace(end=lambda: closed.append("end"), close=lambda: closed.append("close"))
+    monkeypatch.setattr(kept, "hand", hand)
+    blender_addon.unregister()
+    assert not timers.is_registered(live_module.live.timer)
+    assert closed[-1] == "close"
+
+
+@pytest.mark.usefixtures("scene")
+def test_another_file_begins_without_the_troubles_and_the_memory_of_the_one_before(monkeypatch):
+    ended = []
+    monkeypatch.setattr(kept, "hand", SimpleNamespace(end=lambda: ended.append(1), close=int))
+    kept.trouble, kept.mark = "It is flat.", ("a token", (0.0, 0.0, 0.0))
+    bpy.ops.wm.read_homefile(use_empty=True, use_factory_startup=True)
+    assert (kept.trouble, kept.mark) == ("", None)
+    assert ended

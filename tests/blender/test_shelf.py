@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import addon_utils
 import bpy
 import pytest
@@ -40,11 +42,16 @@ def test_a_tube_that_is_typed_in_is_kept_and_taken(own):
 
 
 def test_the_list_is_there_again_after_a_restart(own):
-    add_tube(own, "drain", 110.0, 103.6).price_per_m = 7.5
+    row = add_tube(own, "drain", 110.0, 103.6)
+    row.price_per_m, row.length, row.material = 7.5, 1200.0, "PVC"
     addon_utils.disable(ADDON, default_set=True)
     addon_utils.enable(ADDON, default_set=True)
     again = bpy.context.preferences.addons[ADDON].preferences
-    assert [(row.name, row.price_per_m) for row in again.tubes] == [("drain", 7.5)]
+    (row,) = again.tubes
+    assert (row.name, row.price_per_m, row.length_mm, row.material) == ("drain", 7.5, 1200.0, "PVC")
+    assert (row.outer_diameter_mm, row.inner_diameter_mm) == pytest.approx((110.0, 103.6))
+    row.name = "gutter"  # what is typed after a restart is kept as well
+    assert [one.name for one in shelf.kept_tubes()] == ["gutter"]
 
 
 def test_sizes_may_be_typed_in_inches(own):
@@ -62,6 +69,9 @@ def test_a_row_that_is_no_tube_is_told_and_not_kept(own):
     row.name = ""
     assert shelf.fault_of(own.tubes, 1) == "Give it a name"
     row.name, row.inner_diameter = "thin", 100.0
+    assert shelf.fault_of(own.tubes, 1) == "It must be narrower inside than outside"
+    row.inner_diameter = 100.0
+    row.outer_diameter = 100.0
     assert shelf.fault_of(own.tubes, 1) == "It must be narrower inside than outside"
     row.inner_diameter = 0.0
     assert shelf.fault_of(own.tubes, 1) == "Give its diameters, outside and inside"
@@ -119,3 +129,27 @@ def test_without_an_entry_in_the_preferences_the_buttons_say_why(scene):
     assert not bpy.ops.riseline.add_tube.poll()
     assert not bpy.ops.riseline.remove_tube.poll()
     assert read_settings(scene).case.stock_file == ""
+
+
+def test_a_removed_tube_is_gone_after_a_restart_and_the_row_before_it_is_chosen(own):
+    for name in ("drain", "gutter", "chimney"):
+        add_tube(own, name, 110.0, 103.6)
+    assert own.tube == 2
+    bpy.ops.riseline.remove_tube()
+    assert (own.tube, [one.name for one in shelf.kept_tubes()]) == (1, ["drain", "gutter"])
+    assert bpy.ops.riseline.remove_tube.poll()
+
+
+def test_the_lists_lie_in_blenders_folder_for_extensions_or_for_the_user(monkeypatch):
+    monkeypatch.setattr(user_files, "PACKAGE", "bl_ext.user_default.riseline")
+    of_extension = user_files.folder()
+    assert of_extension.parts[-2:] == ("user_default", "riseline")
+    monkeypatch.setattr(user_files, "PACKAGE", "riseline")
+    config = bpy.utils.user_resource("CONFIG")
+    assert user_files.folder() == Path(config) / "riseline"
+    assert of_extension != user_files.folder()
+
+
+def test_a_name_in_any_script_comes_back_as_it_was_typed(own):
+    add_tube(own, "труба \N{DIAMETER SIGN} Größe", 110.0, 103.6)
+    assert [one.name for one in shelf.kept_tubes()] == ["труба \N{DIAMETER SIGN} Größe"]
