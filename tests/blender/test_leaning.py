@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from types import SimpleNamespace
 
 import bpy
 import numpy as np
@@ -12,7 +13,9 @@ from mathutils import Matrix, Vector
 from blender_addon.bridge import names
 from blender_addon.bridge.kept import kept
 from blender_addon.core.bubbles.lean_grid import direction_of
-from blender_addon.ui.lean_icon import pixels_of
+from blender_addon.ui import lean_icon as icon_module
+from blender_addon.ui.lean_icon import lean_icon, pixels_of
+from blender_addon.ui.mark import draw_mark
 from tests import shapes
 
 from . import snapshot
@@ -203,3 +206,23 @@ def test_parts_on_the_print_bed_never_tip(laid_out):
     up = own(laid_out)["print bed"].matrix_basis.to_3x3() @ Vector((0.0, 0.0, 1.0))
     assert up.z == pytest.approx(1.0, abs=1e-6)
     assert np.allclose(np.array(own(laid_out)["funnel"].matrix_basis), before, atol=1e-6)
+
+
+def test_the_map_of_leans_is_made_anew_for_each_layout_and_once_for_it(scene, monkeypatch):
+    found, made = scene.riseline.results, []
+    monkeypatch.setattr(
+        icon_module, "pixels_of", lambda of: made.append(of.token) or np.zeros((256, 256, 4))
+    )
+    for token in ("first", "first", "second", "first"):
+        found.token = token
+        lean_icon.number_of(found)
+    assert made == ["first", "second", "first"]
+
+
+def test_a_place_that_was_marked_in_another_layout_is_marked_no_more(scene):
+    scene.riseline.results.token = "second"  # noqa: S105 - no password
+    kept.mark = ("first", Vector())
+    assert draw_mark(SimpleNamespace(scene=scene), 1.0) is None  # it did not even look for a view
+    kept.mark = ("second", Vector())
+    with pytest.raises(AttributeError, match="region"):
+        draw_mark(SimpleNamespace(scene=scene), 1.0)

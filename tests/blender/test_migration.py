@@ -14,7 +14,7 @@ import bpy
 import pytest
 
 from blender_addon.bridge import names
-from blender_addon.bridge.migrate import FORM
+from blender_addon.bridge.migrate import FORM, migrate
 from blender_addon.bridge.outdated import outdated_stages
 from blender_addon.bridge.sculpts import piece_of
 from blender_addon.bridge.show import own_collection
@@ -62,3 +62,26 @@ def test_a_file_of_this_version_is_left_as_it_is(opened, tmp_path):
     bpy.ops.wm.save_as_mainfile(filepath=file)
     bpy.ops.wm.open_mainfile(filepath=file)
     assert bpy.context.scene.riseline.sculpt == sculpt
+
+
+@pytest.mark.parametrize("measured", ["width", "depth"])
+def test_a_size_that_was_measured_across_is_still_the_one_that_is_asked_for(opened, measured):
+    stored = opened.riseline
+    stored.form, stored.piece = 0, None
+    stored.scan.height_mm = 0.0
+    setattr(stored.scan, f"{measured}_mm", 44.0)
+    assert migrate(opened)
+    assert stored.measured == measured
+    assert getattr(stored.scan, f"{measured}_mm") == pytest.approx(44.0)
+    assert not migrate(opened)  # nothing is left to do
+
+
+def test_the_rubber_of_an_old_file_still_rises(opened):
+    bpy.ops.riseline.lay_out()
+    stored, rubber = opened.riseline, own(opened)[names.RUBBER_ROLE]
+    del rubber[names.FULL_MM]
+    stored.form, stored.piece = 0, None
+    assert migrate(opened)
+    stored.rubber_level = 50.0
+    full_mm = stored.results.case_level_z_mm
+    assert stored.results.shown_level_mm == pytest.approx(full_mm / 2.0)

@@ -8,14 +8,19 @@ from __future__ import annotations
 
 import dataclasses
 import itertools
+import json
 from types import SimpleNamespace
 
 import bpy
+import numpy as np
 import pytest
 
 from blender_addon.bridge import results
 from blender_addon.bridge.kept import kept
 from blender_addon.bridge.properties import read_settings
+from blender_addon.core.bubbles.result import Lean
+from blender_addon.core.cut.stretch import StretchCurve
+from blender_addon.core.resin.shrinkage import Sculpt
 from blender_addon.ui import ids
 from blender_addon.ui.tour import STOPS
 from tests import shapes
@@ -90,7 +95,17 @@ def _by_hand(settings):
     (first, second), held = made.rubber.batches, SimpleNamespace(lines=("Floor: 0.91 kPa",))
     third = dataclasses.replace(first, a_g=70.2, b_g=7.02)
     rubber = dataclasses.replace(made.rubber, batches=(first, second, third), holding=held)
-    return dataclasses.replace(made, rubber=rubber, settings=settings)
+    leans = (Lean(10.0, 30.0, 0.5),)
+    up, none = np.array([10.0, 20.0]), np.zeros(2)
+    curve = StretchCurve(up, none, none, none, np.array([0.1, 0.4]), np.zeros((2, 2)))
+    return dataclasses.replace(
+        made,
+        rubber=rubber,
+        settings=settings,
+        bubbles=dataclasses.replace(made.bubbles, leans=leans),
+        cut=dataclasses.replace(made.cut, curve=curve),
+        resin=dataclasses.replace(made.resin, sculpt=Sculpt(1.007, 151.0, 101.0, 51.0)),
+    )
 
 
 @pytest.fixture
@@ -126,6 +141,23 @@ def _in_order(wanted, pairs):
 
 def _buttons(panel, name):
     return [one for one in drawn()[panel].buttons if one.name == name]
+
+
+def test_each_number_is_stored_by_the_name_of_its_place_in_the_layout(told):
+    found, made = told.riseline.results, kept.layout("hand")
+    results.store(found, made, "eave", "hand")
+    for path in results.NUMBERS + results.COUNTS + results.MAYBE:
+        stage, _, rest = path.partition(".")
+        value = getattr(made, stage)
+        for name in rest.split("."):
+            value = None if value is None else getattr(value, name)
+        stored = getattr(found, f"{stage}_{rest.replace('.', '_')}")
+        assert stored == pytest.approx(value or 0.0, rel=1e-6), path
+    # 20 degrees to 300 of the scan, a quarter turn: 30 counter-clockwise from +x, two on the clock
+    assert found.lean_hour == 2
+    (lean,) = found.leans
+    assert (lean.degrees, lean.towards_deg, lean.hour) == pytest.approx((10.0, 120.0, 11))
+    assert json.loads(found.stretch_curve)["end_mm"] == pytest.approx(36.35)
 
 
 @pytest.mark.usefixtures("told")

@@ -50,7 +50,9 @@ def test_each_piece_keeps_its_own_settings_numbers_and_layout(two):
     assert scene.riseline.resin.shell_mm == pytest.approx(3.0)
     assert own_collection(scene) != collection
     assert collection.hide_viewport
+    assert collection.hide_render
     assert not own_collection(scene).hide_viewport
+    assert not own_collection(scene).hide_render
     bpy.ops.riseline.work_on(name=box.name)
     assert _numbers(scene) == of_box
     assert scene.riseline.resin.shell_mm == pytest.approx(4.0)
@@ -190,3 +192,32 @@ def test_a_group_is_copied_to_the_last_row(two):
         tuple(one.at_mm) for one in found.warnings
     ]
     assert copied.used_settings == found.used_settings
+
+
+def test_each_piece_keeps_its_own_views_and_its_place_on_the_tour(two):
+    scene, scan, box = two
+    scene.riseline.show_parts, scene.riseline.tour, scene.riseline.measured = False, 3, "width"
+    scene.riseline.scan.width_mm = 80.0
+    bpy.ops.riseline.work_on(name=scan.name)
+    assert (scene.riseline.show_parts, scene.riseline.tour) == (True, 0)
+    assert (scene.riseline.measured, scene.riseline.scan.width_mm) == ("height", 0.0)
+    scene.riseline.show_map = False
+    bpy.ops.riseline.work_on(name=box.name)
+    assert (scene.riseline.show_map, scene.riseline.tour) == (True, 3)
+    assert (scene.riseline.measured, scene.riseline.scan.width_mm) == ("width", 80.0)
+    for piece, parts, shown_map in ((scan, True, False), (box, False, True), (scan, True, False)):
+        bpy.ops.riseline.work_on(name=piece.name)
+        roles = {one[names.OWN]: one for one in own_objects(scene)}
+        assert roles["base"].hide_viewport is not parts, piece.name
+        assert roles["brush map"].hide_viewport is not shown_map, piece.name
+    third = add("third", shapes.box((40, 30, 50)))
+    bpy.ops.riseline.work_on(name=third.name)
+    assert (scene.riseline.tour, scene.riseline.measured) == (0, "height")
+
+
+def test_each_piece_stands_once_on_the_list_however_often_it_was_worked_on(two):
+    scene, scan, box = two
+    for piece in (scan, box, scan, scan, box):
+        bpy.ops.riseline.work_on(name=piece.name)
+        assert sorted(one.name for one in pieces(scene)) == ["box", "mushroom"]
+        assert len(scene.riseline_parked) == 1
