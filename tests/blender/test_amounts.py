@@ -40,6 +40,10 @@ def test_a_reading_is_answered_at_once_and_runs_no_stage(scene):
     # closed form: pi 36^2 25.4 mm3 inside the shell, pi 40^2 25.4 in the bare mold; 1.05 g/ml
     assert found().answer_ml == pytest.approx(103.42, rel=4e-3)
     assert found().answer_a_g + found().answer_b_g == found().answer_g == 109.0
+    whole.resin.a_parts, whole.resin.b_parts = 100.0, 45.0
+    whole.rubber.a_parts, whole.rubber.b_parts = 10.0, 90.0  # of no concern to the resin
+    whole.stands_short = 0.0254
+    assert (found().answer_a_g, found().answer_b_g) == (75.0, 34.0)  # 109 g by 100 to 45
     whole.stands_in = "bare"
     assert found().answer_ml == pytest.approx(127.67, rel=4e-3)
     assert kept.layout(found().token) is layout
@@ -135,6 +139,7 @@ def test_the_answer_survives_a_saved_file_without_its_layout(scene, tmp_path):
     assert found().answer_g == grams
     whole.mold_lean = 0.2
     assert "Lay out again" in found().answer_trouble
+    assert (found().answer_g, found().answer_ml) == (0.0, 0.0)  # nobody mixes by the answer before
 
 
 @pytest.mark.usefixtures("bore")
@@ -167,8 +172,9 @@ def test_own_materials_are_kept_for_another_file_and_forgotten_when_asked(scene)
     scene.riseline.rubber.density_kg_m3 = 1234.0
     scene.riseline.rubber.price_per_kg = 29.5
     scene.riseline.cut.hardness_shore_a = 33.0
-    bpy.ops.riseline.keep_material(kind="rubber", name="blue can")
     bpy.ops.riseline.keep_material(kind="resin", name="grey can")
+    bpy.ops.riseline.keep_material(kind="rubber", name="blue can")
+    assert scene.riseline.rubber.material == "blue can"
     bpy.ops.wm.read_homefile(use_empty=True, use_factory_startup=True)
     stored = bpy.context.scene.riseline
     bpy.ops.riseline.pick_rubber(material="blue can")
@@ -186,9 +192,14 @@ def test_materials_go_to_another_shop_and_come_back(scene, tmp_path):
     path = tmp_path / "given.toml"
     bpy.ops.riseline.export_materials(filepath=str(path))
     bpy.ops.riseline.forget_material(kind="rubber", name="slow one")
-    bpy.ops.riseline.import_materials(filepath=str(path))
+    for _ in range(2):  # the same list once more adds nothing
+        bpy.ops.riseline.import_materials(filepath=str(path))
     (one,) = bench.own_materials("rubber")
     assert (one.material, one.pot_life_min) == ("slow one", 77.0)
+    scene.riseline.rubber.pot_life_min = 66.0
+    bpy.ops.riseline.keep_material(kind="rubber", name="slow one")  # in place of the one before
+    (one,) = bench.own_materials("rubber")
+    assert one.pot_life_min == 66.0
 
 
 @pytest.mark.usefixtures("scene")
@@ -220,6 +231,16 @@ def test_pots_are_kept_and_show_at_once_whether_the_block_fits():
     assert [one.name for one in found().pots] == ["tall", "tiny"]
     assert "pot_limit" in {one.code for one in found().warnings}
     bpy.ops.riseline.remove_pot(name="tiny")
+    assert [one.name for one in found().pots] == ["tall"]
+    # the block is 104 mm across and 186 mm high: as wide as it is high, it would not go in upright
+    bpy.ops.riseline.add_pot(name="slim", kind="pressure", across=0.15, deep=0.3, rated_kpa=300.0)
+    assert [(one.name, one.fits) for one in found().pots] == [
+        ("tall", "upright"),
+        ("slim", "upright"),
+    ]
+    bpy.ops.riseline.add_pot(name="slim", kind="pressure", across=0.15, deep=0.3, rated_kpa=200.0)
+    assert [one.rated_kpa for one in bench.own_pots()] == [300.0, 200.0]  # the plate as typed last
+    bpy.ops.riseline.remove_pot(name="slim")
     assert bench.own_pots() == (Pot("tall", "pressure", 400.0, 500.0, 300.0),)
     assert [one.name for one in found().pots] == ["tall"]
 

@@ -230,3 +230,27 @@ def test_two_halves_are_chosen_in_the_panel(laid_out):
     assert found.cut_kind == "two halves"
     assert {one.side for one in found.depths} >= {"left", "right"}
     assert len(own(laid_out)["slit"].data.polygons) == len(_layout(laid_out).cut.ribbon.faces) > 0
+
+
+def test_a_mark_is_seen_at_once_in_the_view_of_thickness_and_its_colours_come_back(laid_out):
+    laid_out.riseline.show_thickness = True
+    of_thickness, materials = _slot(laid_out)
+    chosen = _faces_near_slit(_layout(laid_out))
+    _mark(laid_out, MARK, chosen)
+    barred = next(k for k, one in enumerate(materials) if one[names.OWN] == names.BARRED)
+    assert np.array_equal(_slot(laid_out)[0] == barred, chosen)
+    laid_out.riseline.rubber_level = 30.0  # whatever brings the views up to date
+    assert np.array_equal(_slot(laid_out)[0], of_thickness)
+
+
+def test_a_second_mark_leaves_the_first(laid_out):
+    near = _faces_near_slit(_layout(laid_out))
+    first, second = near.copy(), near.copy()
+    first[np.flatnonzero(near)[::2]] = False
+    second[first] = False
+    assert first.any()
+    assert second.any()
+    for chosen in (first, second):
+        _mark(laid_out, MARK, chosen)
+    data = own(laid_out)["master"].data
+    assert np.array_equal(attributes.read(data, names.NOT_HERE), near)

@@ -8,6 +8,11 @@ import bpy
 import pytest
 import trimesh
 
+from blender_addon.core.files.write import write_stl
+from tests import shapes
+
+WITH_UNDO = ("EXEC_DEFAULT", True)
+
 
 @pytest.mark.usefixtures("scan")
 def test_the_parts_are_written_and_closed_to_a_reader_that_is_not_ours(scene, tmp_path):
@@ -69,9 +74,12 @@ def test_a_scan_is_imported_by_what_its_file_is_and_its_numbers_are_scene_units(
 
 
 @pytest.mark.usefixtures("scene")
-def test_a_3mf_comes_in_its_true_size(tmp_path):
-    file = str(tmp_path / "gnome.3mf")
-    trimesh.creation.box((20.0, 30.0, 40.0)).export(file)  # 3MF from trimesh is in millimetres
+@pytest.mark.parametrize("name", ["gnome.3mf", "GNOME.3MF"])
+def test_a_3mf_comes_in_its_true_size(tmp_path, name):
+    file = str(tmp_path / name)
+    trimesh.creation.box((20.0, 30.0, 40.0)).export(
+        file, file_type="3mf"
+    )  # 3MF from trimesh is in millimetres
     assert bpy.ops.riseline.import_scan(filepath=file) == {"FINISHED"}
     mm_per_unit = 1000.0 * bpy.context.scene.unit_settings.scale_length
     sizes = sorted(size * mm_per_unit for size in bpy.context.object.dimensions)
@@ -94,3 +102,16 @@ def test_a_file_that_is_no_scan_is_refused_in_words(tmp_path, name, content, say
     with pytest.raises(RuntimeError, match=says):
         bpy.ops.riseline.import_scan(filepath=str(tmp_path / name))
     assert (len(bpy.data.objects), len(bpy.data.meshes)) == before
+
+
+def test_an_imported_scan_goes_with_one_undo(scene, tmp_path):
+    assert not scene.objects
+    file = str(tmp_path / "frog.stl")
+    write_stl(file, shapes.box((0.1, 0.1, 0.1)))
+    bpy.ops.ed.undo_push(message="before")
+    assert bpy.ops.riseline.import_scan(*WITH_UNDO, filepath=file) == {"FINISHED"}
+    assert [one.name for one in bpy.context.scene.objects] == ["frog"]
+    bpy.ops.ed.undo()
+    assert not bpy.context.scene.objects
+    bpy.ops.ed.redo()
+    assert [one.name for one in bpy.context.scene.objects] == ["frog"]

@@ -63,3 +63,12 @@ def test_an_area_typed_in_square_inches_is_the_one_that_is_kept(scene):
     bubbles = scene.riseline.bubbles
     bubbles.least_island_in2 = 0.5
     assert abs(bubbles.least_island_cm2 - 0.5 * 2.54**2) < 1e-6
+
+
+def test_a_sentence_that_an_old_file_keeps_in_millimetres_alone_is_told_so(scene):
+    scene.unit_settings.system = "IMPERIAL"
+    found = scene.riseline.results
+    found.case_name = "tube of 110 mm"
+    assert shown(scene, found, "case_name") == "tube of 110 mm"
+    found.case_name_inches = "tube of 4.33 in"
+    assert shown(scene, found, "case_name") == "tube of 4.33 in"

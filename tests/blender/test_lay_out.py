@@ -9,7 +9,8 @@ from mathutils import Vector
 
 from blender_addon.bridge import names
 from blender_addon.bridge.kept import kept
-from blender_addon.bridge.place import eye_direction
+from blender_addon.bridge.mesh import read_raw
+from blender_addon.bridge.place import boxes_of, eye_direction
 from tests import shapes
 
 from . import snapshot
@@ -108,6 +109,7 @@ def test_laid_out_again_replaces_its_own_objects_and_nothing_else(scene):
     collection = bpy.data.collections[names.COLLECTION]
     guest = bpy.data.objects.new("my own note", None)
     collection.objects.link(guest)
+    bpy.data.materials.new("my own clay")
     recoloured = next(one for one in bpy.data.materials if one.get(names.OWN) == "Clinging")
     recoloured.diffuse_color = (0.1, 0.2, 0.3, 1.0)
     assert bpy.ops.riseline.lay_out() == {"FINISHED"}
@@ -160,14 +162,38 @@ def test_a_scan_in_millimetres_taken_for_metres_is_asked_for_its_height(scene):
     assert scene.riseline.results.bubbles_trapped_ml == pytest.approx(TRAPPED_ML, rel=0.02)
 
 
-def test_scale_mirror_and_modifiers_of_the_object_count(scene, scan):
+def test_scale_and_mirror_of_the_object_count(scene, scan):
     scan.scale = (-2.0, 2.0, 2.0)
-    scan.modifiers.new("half", "DECIMATE").ratio = 1.0
     bpy.context.view_layer.update()
     bpy.ops.riseline.lay_out()
     results = scene.riseline.results
     assert results.scan_size_mm[2] == pytest.approx(120.0, rel=1e-5)
     assert results.bubbles_trapped_ml == pytest.approx(8.0 * TRAPPED_ML, rel=0.02)
+
+
+def test_modifiers_of_the_object_count(scene, scan):
+    finer = scan.modifiers.new("finer", "SUBSURF")
+    finer.subdivision_type, finer.levels = "SIMPLE", 1
+    bpy.context.view_layer.update()
+    raw = read_raw(scene, scan, bpy.context.evaluated_depsgraph_get())
+    # each triangle becomes three quads, of two triangles each
+    assert len(raw.faces) == 6 * len(scan.data.polygons)
+
+
+def test_the_place_of_a_piece_that_hangs_on_another_object_counts(scene):
+    scene.riseline.bubbles.pitch_mm = 4.0
+    scan = add("box", shapes.box((40, 30, 50)))
+    holder = bpy.data.objects.new("turntable", None)
+    scene.collection.objects.link(holder)
+    holder.scale, holder.location.z = (1.5, 1.5, 1.5), 0.4
+    scan.parent = holder
+    bpy.context.view_layer.update()
+    floor = boxes_of([scan])[0][0, 2]
+    bpy.ops.riseline.lay_out()
+    bpy.context.view_layer.update()
+    assert scene.riseline.results.scan_size_mm[2] == pytest.approx(75.0, rel=1e-5)
+    base = own(scene)["base"]
+    assert base.matrix_world.translation.z == pytest.approx(floor, abs=1e-6)
 
 
 @pytest.mark.usefixtures("scan")
@@ -177,6 +203,26 @@ def test_removing_the_layout_leaves_what_was_there_before():
     assert snapshot.of_file() != before
     assert bpy.ops.riseline.remove_layout() == {"FINISHED"}
     assert snapshot.of_file() == before
+
+
+def test_what_a_maker_made_of_the_layout_or_put_to_it_outlives_it(scene):
+    clay = bpy.data.materials.new("my own clay")
+    scene.riseline.bubbles.pitch_mm = 4.0
+    add("box", shapes.box((40, 30, 50)))
+    bpy.ops.riseline.lay_out()
+    case = own(scene)["case"]
+    mine = bpy.data.objects.new("my copy of the case", case.data)
+    del case
+    scene.collection.objects.link(mine)
+    note = bpy.data.objects.new("my own note", None)
+    bpy.data.collections[names.COLLECTION].objects.link(note)
+    count = len(mine.data.polygons)
+    for button in (bpy.ops.riseline.lay_out, bpy.ops.riseline.remove_layout):
+        assert button() == {"FINISHED"}
+        assert len(scene.objects["my copy of the case"].data.polygons) == count
+        assert scene.objects["my own note"].name in bpy.data.collections[names.COLLECTION].objects
+        assert clay.name in bpy.data.materials
+    assert own(scene) == {}
 
 
 def _plane():

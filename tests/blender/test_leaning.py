@@ -11,6 +11,7 @@ import pytest
 from mathutils import Matrix, Vector
 
 from blender_addon.bridge import names
+from blender_addon.bridge.background import Work
 from blender_addon.bridge.kept import kept
 from blender_addon.core.bubbles.lean_grid import direction_of
 from blender_addon.ui import lean_icon as icon_module
@@ -226,3 +227,17 @@ def test_a_place_that_was_marked_in_another_layout_is_marked_no_more(scene):
     kept.mark = ("second", Vector())
     with pytest.raises(AttributeError, match="region"):
         draw_mark(SimpleNamespace(scene=scene), 1.0)
+
+
+def test_a_click_on_a_lean_while_work_goes_on_changes_nothing(scene):
+    found = scene.riseline.results
+    found.token = "hand"  # noqa: S105 - no password
+    row = found.leans.add()
+    row.degrees, row.hour = 9.0, 4
+    before = scene.riseline.lean, scene.riseline.lean_hour
+    kept.work = Work(lambda _watch: None, {})
+    found.lean_row = 0
+    assert (scene.riseline.lean, scene.riseline.lean_hour) == before
+    kept.end_work()
+    found.lean_row = 0
+    assert (math.degrees(scene.riseline.lean), scene.riseline.lean_hour) == (pytest.approx(9.0), 4)

@@ -7,6 +7,7 @@ import dataclasses
 import bpy
 import pytest
 
+from blender_addon.bridge import user_files
 from blender_addon.bridge.properties import STAGES, read_settings, setting_fields, shown_name
 from blender_addon.core.fields import spec_of
 from blender_addon.core.settings import Settings, as_tables
@@ -90,3 +91,25 @@ def test_lengths_are_shown_small_and_no_size_changes(scene, button, system, unit
     assert scene.riseline.scan.riser_mm == pytest.approx(6.35)
     metres = scene.riseline.scan.riser
     assert bpy.utils.units.to_value(system, "LENGTH", shown) == pytest.approx(metres, rel=1e-6)
+
+
+def test_feet_are_never_taken_for_millimetres(scene):
+    units = scene.unit_settings
+    units.system, units.length_unit = "IMPERIAL", "ADAPTIVE"
+    scene.riseline.scan.height = 20.0 * 0.3048  # typed as 20': beyond any piece, NIST SP 811
+    assert scene.riseline.scan.height_mm == 3000.0
+
+
+def test_a_bare_one_is_one_millimetre_where_a_metre_cannot_be(scene):
+    scene.unit_settings.length_unit = "METERS"
+    scene.riseline.resin.shell = 1.0
+    assert scene.riseline.resin.shell_mm == 1.0
+
+
+def test_a_list_that_is_named_goes_before_the_one_that_is_kept(scene, tmp_path):
+    user_files.write(user_files.TUBES, "name,outer_diameter_mm,inner_diameter_mm\nold,100,94\n")
+    kept_list = str(user_files.path_of(user_files.TUBES))
+    assert read_settings(scene).case.stock_file == kept_list
+    named = str(tmp_path / "of_this_job.csv")
+    scene.riseline.case.stock_file = named
+    assert read_settings(scene).case.stock_file == named
