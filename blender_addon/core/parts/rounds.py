@@ -50,7 +50,12 @@ def rectangle(low_mm: tuple[float, float], high_mm: tuple[float, float]) -> mani
 
 
 def upright(section: manifold3d.CrossSection, low_mm: float, high_mm: float) -> manifold3d.Manifold:
-    """Return the bar of a section between two heights."""
+    """Return the bar of a section between two heights; nothing where the section is empty.
+
+    The library takes that for an error, and with it all that the bar is joined to.
+    """
+    if section.is_empty():
+        return manifold3d.Manifold()
     return section.extrude(high_mm - low_mm).translate((0.0, 0.0, low_mm))
 
 

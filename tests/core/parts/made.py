@@ -29,6 +29,14 @@ def ellipse(a, b, count=200):
     return Bore(np.column_stack([a * np.cos(angle), b * np.sin(angle)]) / np.cos(np.pi / count))
 
 
+def stadium(half_wide, half_long, count=100):
+    """Return a bore of two straight sides with half a circle at each end."""
+    angle = np.pi * (np.arange(count) + 0.5) / count
+    end = half_wide * np.column_stack([np.cos(angle), np.sin(angle)]) / np.cos(np.pi / 2 / count)
+    end[:, 1] += half_long - half_wide
+    return Bore(np.vstack([end, -end]))
+
+
 def egg(count=180):
     """Return a bore that follows a pear: its widest place lies before y = 0, nothing mirrors."""
     angle = 2 * np.pi * np.arange(count) / count
@@ -66,6 +74,10 @@ CASES = {
         at=(0.0, -10.0),
         channel_mm=36.0,
         channel_at=(0.0, 54.9),
+    ),
+    # the throat is as wide as the bore at its end: there is no room for jaws beside it
+    "bar": lambda: cased(
+        shapes.box((14, 90, 40)), bore=stadium(21, 64.5), kind="printed oval", at=(0.0, -0.6)
     ),
     "two feet": lambda: cased(
         shapes.joined(
