@@ -10,6 +10,9 @@ from . import ids
 
 ROWS_SHOWN = 6
 
+NAME_SHARE = 0.36
+"""Of a row's width: names of tubes are longer than their numbers."""
+
 TubeRow = shelf.tube_row_group()
 
 _TUBES = bpy.props.CollectionProperty(type=TubeRow)
@@ -35,9 +38,9 @@ class TubeList(bpy.types.UIList):
         active_property: str,
         index: int,
     ) -> None:
-        row = layout.row(align=True)
-        row.alert = bool(shelf.fault_of(data.tubes, index))
-        row.prop(item, "name", text="", emboss=False)
+        named, row = _columns(layout)
+        named.alert = row.alert = bool(shelf.fault_of(data.tubes, index))
+        named.prop(item, "name", text="", emboss=False)
         for name in ("outer_diameter", "inner_diameter", "length", "price_per_m"):
             row.prop(item, name, text="", emboss=False)
 
@@ -54,13 +57,20 @@ class RiselinePreferences(bpy.types.AddonPreferences):
         _draw_tubes(self.layout, self)
 
 
+def _columns(layout: bpy.types.UILayout) -> tuple[bpy.types.UILayout, bpy.types.UILayout]:
+    """Return the room for a tube's name, and that for its numbers beside it."""
+    split = layout.split(factor=NAME_SHARE, align=True)
+    return split.row(), split.row(align=True)
+
+
 def _draw_tubes(layout: bpy.types.UILayout, own: RiselinePreferences) -> None:
     head = layout.row()
     head.label(text="Your Tubes", icon="MESH_CYLINDER")
     head.prop(own, "inches")
     unit = "in" if own.inches else "mm"
-    titles = layout.row()
-    for title in ("Name", f"Outside ({unit})", f"Inside ({unit})", f"Left ({unit})", "Price per m"):
+    name, titles = _columns(layout)
+    name.label(text="Name")
+    for title in (f"Outside ({unit})", f"Inside ({unit})", f"Left ({unit})", "Price per m"):
         titles.label(text=title)
     row = layout.row()
     row.template_list(ids.TUBES, "", own, "tubes", own, "tube", rows=ROWS_SHOWN)
