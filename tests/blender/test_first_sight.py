@@ -152,3 +152,21 @@ def test_a_second_piece_is_seen_as_a_first_one_is_and_the_first_as_it_was_left(s
     ]
     assert stored.rubber_level == pytest.approx(40.0)
     assert stored.show_fill_curve
+
+
+@pytest.mark.parametrize(
+    ("panel", "stage", "name", "label", "meant"),
+    [
+        ("RISELINE_PT_bubbles_settings", "bubbles", "pitch", "Column Pitch", "Auto"),
+        ("RISELINE_PT_cut_settings", "cut", "tooth", "Tooth", "Auto"),
+        ("RISELINE_PT_resin_data_sheet", "resin", "deepest_fill", "Deepest Fill", "By Class"),
+        ("RISELINE_PT_case_settings", "case", "front", "Front", "None"),
+    ],
+)
+def test_a_number_that_stands_for_none_says_what_it_means(scene, panel, stage, name, label, meant):
+    group = getattr(scene.riseline, stage)
+    assert f"{label}: {meant}" in drawn()[panel].words
+    setattr(group, name, 0.004)
+    words = drawn()[panel].words
+    assert label in words
+    assert f"{label}: {meant}" not in words

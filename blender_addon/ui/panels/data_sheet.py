@@ -11,7 +11,7 @@ from ...bridge.properties import shown_name
 from ...core.catalog.materials import CUT_FIELDS
 from ...core.catalog.sheets import BY_VOLUME, ResinSheet, RubberSheet
 from .. import ids
-from .drawing import SidebarPanel, fitted, words
+from .drawing import SidebarPanel, draw_field, fitted, words
 
 SHEETS = {"rubber": RubberSheet, "resin": ResinSheet}
 PICKS = {"rubber": ids.PICK_RUBBER, "resin": ids.PICK_RESIN}
@@ -55,7 +55,7 @@ def _draw(layout: bpy.types.UILayout, context: bpy.types.Context, kind: str) -> 
     for field in dataclasses.fields(SHEETS[kind]):
         by_volume = field.name in PART_DENSITIES and group.mix_by != BY_VOLUME
         if field.name != "material" and not by_volume:
-            column.prop(group, shown_name(field))
+            draw_field(column, group, shown_name(field))
     if kind == "rubber":  # of the same sheet, though the cut asks for it
         for name in CUT_FIELDS:
             column.prop(context.scene.riseline.cut, name)

@@ -25,6 +25,9 @@ LETTERS_BESIDE = 9
 BELOW_ZERO = {"front": "None", "split": "Best"}
 """What an angle below zero means, told before its number."""
 
+AT_ZERO = {"pitch": "Auto", "tooth": "Auto", "deepest_fill": "By Class"}
+"""The same of lengths that are found by themselves while none is given."""
+
 FRAME_PX = 56
 """What panel, box and icon take off the width of the sidebar."""
 
@@ -185,8 +188,8 @@ def draw_field(layout: bpy.types.UILayout, group: bpy.types.PropertyGroup, name:
     A path needs the whole width. Blender gives the label of a choice or a text a third of it.
     """
     prop = group.bl_rna.properties[name]
-    if name in BELOW_ZERO and getattr(group, name) < 0.0:
-        layout.prop(group, name, text=f"{prop.name}: {BELOW_ZERO[name]}")
+    if meant := _meant(group, name):
+        layout.prop(group, name, text=f"{prop.name}: {meant}")
         return
     beside = prop.type not in {"ENUM", "STRING"} or len(prop.name) <= LETTERS_BESIDE
     if beside and not name.endswith("_file"):
@@ -195,6 +198,13 @@ def draw_field(layout: bpy.types.UILayout, group: bpy.types.PropertyGroup, name:
     column = layout.column(align=True)
     column.label(text=prop.name)
     column.prop(group, name, text="")
+
+
+def _meant(group: bpy.types.PropertyGroup, name: str) -> str:
+    """Return what a number stands for that is none; nothing where it is one."""
+    if name in BELOW_ZERO and getattr(group, name) < 0.0:
+        return BELOW_ZERO[name]
+    return AT_ZERO[name] if name in AT_ZERO and getattr(group, name) == 0.0 else ""
 
 
 def settings_panel(stage: str, parent: str, left_out: frozenset[str] = frozenset()) -> type:
