@@ -21,7 +21,7 @@ from ..core.files.whole import write_whole
 from ..core.rubber.pots import fits_of, pots_of
 from . import results, user_files
 from .both_units import shown_text
-from .properties import STAGES, as_typed, read_settings, setting_fields
+from .properties import STAGES, as_typed, read_stage, setting_fields
 from .user_files import MATERIALS, POTS
 
 if TYPE_CHECKING:
@@ -208,7 +208,7 @@ def fit_again(scene: bpy.types.Scene) -> None:
     found.pots.clear()
     if not found.token or trouble_of(scene, "rubber"):
         return
-    settings = read_settings(scene).rubber
+    settings = read_stage(scene, "rubber")
     block_mm = found.rubber_block_across_mm, found.rubber_block_high_mm
     fits = fits_of(pots_of(settings), block_mm, found.rubber_vessel_ml, settings)
     results.store_rows(found.pots, fits, ("used_kpa", "rated_kpa", "bubble_share", *POT_TEXTS))

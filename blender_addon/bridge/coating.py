@@ -11,7 +11,7 @@ import numpy as np
 from ..core.errors import BadSettingError
 from ..core.resin.coat import thickness_mm
 from ..core.units import KG_M3_TO_G_ML
-from .properties import as_typed, read_settings
+from .properties import as_typed, read_stage
 
 if TYPE_CHECKING:
     from ..core.layout import Layout
@@ -56,7 +56,7 @@ def answer(whole: bpy.types.PropertyGroup) -> None:
     if not found.coat_table:
         return
     try:
-        resin = read_settings(whole.id_data, whole).resin
+        resin = read_stage(whole.id_data, "resin", whole)
     except BadSettingError:  # told beside the field that is wrong
         return
     table = np.array(json.loads(found.coat_table))

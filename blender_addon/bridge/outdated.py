@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import json
-from dataclasses import replace
+from dataclasses import asdict, replace
 from typing import TYPE_CHECKING, Any
 
 from ..core.errors import BadSettingError
 from ..core.pipeline_inputs import changed_stages, stages_after
 from ..core.settings import Settings, as_tables, from_tables
-from .properties import STAGES, read_settings
+from .properties import STAGES, read_settings, read_stage
 from .scan_mark import scan_marks
 
 if TYPE_CHECKING:
@@ -45,11 +45,7 @@ def outdated_stages(scene: bpy.types.Scene) -> tuple[str, ...]:
     """Return the stages to run again, in the order of the job: changed, or fed by what changed."""
     if not scene.riseline.results.token:
         return ()
-    try:
-        changed = set(changed_stages(used_tables(scene.riseline), as_tables(read_settings(scene))))
-    except BadSettingError:
-        return ()
-    changed.discard(PAPER_STAGE)
+    changed = _changed(scene) - {PAPER_STAGE}
     if _is_another_scan(scene):
         changed.add(SCANNED_STAGE)
     if scene.riseline.results.remarked:
@@ -60,6 +56,19 @@ def outdated_stages(scene: bpy.types.Scene) -> tuple[str, ...]:
     if scene.riseline.results.repainted:
         again |= set(PAINTED_STAGES)
     return tuple(stage for stage in STAGES if stage in again)
+
+
+def _changed(scene: bpy.types.Scene) -> set[str]:
+    """Return the stages whose own settings are others now, or contradict each other as they are."""
+    changed, used = set(), used_tables(scene.riseline)
+    for stage in STAGES:
+        try:
+            now = {stage: asdict(read_stage(scene, stage))}
+        except BadSettingError:  # it could be laid out with those of last time
+            changed.add(stage)
+        else:
+            changed |= set(changed_stages(used, now))
+    return changed
 
 
 def _is_another_scan(scene: bpy.types.Scene) -> bool:

@@ -21,7 +21,7 @@ from .as_scanned import as_scanned
 from .kept import kept
 from .lengths import mm_per_unit
 from .mesh import arrays_of
-from .properties import read_settings
+from .properties import read_stage
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -70,7 +70,11 @@ class Preview:
         self.trouble = ""
         if thing.type != "MESH" or thing.mode != "OBJECT":
             return None
-        scan = read_settings(scene).scan
+        try:
+            scan = read_stage(scene, "scan")
+        except RiselineError as error:
+            self.trouble = str(error)
+            return None
         key = _key(scene, thing, scan)
         if key != self._key:
             self._key, self._found = key, _measured(scene, thing, scan)

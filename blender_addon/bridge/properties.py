@@ -35,6 +35,9 @@ ANOTHER_FACE = {"ANIMATABLE", "SKIP_SAVE"}
 
 SHOWN_UNITS = {"kg/m3": "kg/m³", "Pa*s": "Pa·s", "cm2": "cm²"}
 
+OWN_LISTS = {"case": ("stock_file", TUBES), "rubber": ("pots_file", POTS)}
+"""The setting of a stage that names a list, and the user's own that is taken where it is empty."""
+
 STAGES = {one.name: one.default_factory for one in dataclasses.fields(Settings)}
 
 
@@ -59,24 +62,25 @@ def read_settings(scene: bpy.types.Scene, whole: Any = None) -> Settings:
     BadSettingError
         If a value is out of its range.
     """
-    groups = {stage: getattr(whole or scene.riseline, stage) for stage in STAGES}
-    found = Settings(
-        **{
-            stage: STAGES[stage](
-                **{
-                    field.name: _core_value(getattr(group, field.name))
-                    for field in setting_fields(stage)
-                }
-            )
-            for stage, group in groups.items()
-        }
-    )
-    return replace(
-        found,
-        case=_with_own(found.case, "stock_file", TUBES),
-        rubber=_with_own(found.rubber, "pots_file", POTS),
-        sheet=replace(found.sheet, units=INCHES if in_inches(scene) else MILLIMETERS),
-    )
+    return Settings(**{stage: read_stage(scene, stage, whole) for stage in STAGES})
+
+
+def read_stage(scene: bpy.types.Scene, stage: str, whole: Any = None) -> Any:
+    """Return what is set for one stage; whatever may be wrong with another is no matter.
+
+    Raises
+    ------
+    BadSettingError
+        If a value is out of its range, or contradicts another one of the stage.
+    """
+    group, made = getattr(whole or scene.riseline, stage), STAGES[stage]
+    fields = setting_fields(stage)
+    found = made(**{one.name: _core_value(getattr(group, one.name)) for one in fields})
+    if stage in OWN_LISTS:
+        return _with_own(found, *OWN_LISTS[stage])
+    if stage == "sheet":
+        return replace(found, units=INCHES if in_inches(scene) else MILLIMETERS)
+    return found
 
 
 def _with_own(settings: Any, field: str, name: str) -> Any:

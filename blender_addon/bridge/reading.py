@@ -17,7 +17,7 @@ from ..core.units import KG_M3_TO_G_ML
 from .both_units import shown_text
 from .kept import kept
 from .lengths import mm_per_unit
-from .properties import as_typed, read_settings
+from .properties import as_typed, read_stage
 
 if TYPE_CHECKING:
     from ..core.arrays import Floats
@@ -150,7 +150,7 @@ def answer(whole: bpy.types.PropertyGroup) -> None:
         found.answer_trouble = NO_LAYOUT if found.token else ""
         return
     try:
-        resin = read_settings(whole.id_data, whole).resin
+        resin = read_stage(whole.id_data, "resin", whole)
     except BadSettingError as error:
         found.answer_trouble = shown_text(whole.id_data, str(error))
         return

@@ -50,6 +50,22 @@ def test_a_reading_is_answered_at_once_and_runs_no_stage(scene):
 
 
 @pytest.mark.usefixtures("bore")
+def test_rubber_that_lacks_a_density_keeps_no_resin_from_being_weighed_and_resin_no_pot(scene):
+    whole = scene.riseline
+    whole.rubber.mix_by = "volume"
+    whole.stands_short = 0.0254
+    assert (found().answer_g, found().answer_trouble) == (109.0, "")  # as above
+    whole.coat_g = 750.0
+    assert found().coat_mm == 8.0
+    whole.rubber.mix_by, whole.resin.mix_by = "mass", "volume"
+    bpy.ops.riseline.add_pot(name="tall", kind="pressure", across=0.4, deep=0.5, rated_kpa=300.0)
+    assert [one.fits for one in found().pots] == ["upright"]
+    whole.stands_short = 0.030
+    assert "density" in found().answer_trouble
+    assert found().answer_g == 0.0
+
+
+@pytest.mark.usefixtures("bore")
 def test_what_is_mixed_for_a_coat_is_answered_at_once_by_its_thickness(scene, tmp_path):
     layout = kept.layout(found().token)
     # closed form: wall and floor of a bore of radius 40, 150 deep, 2 mm thick; 1.05 g/ml

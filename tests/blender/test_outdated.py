@@ -8,8 +8,11 @@ import pytest
 from blender_addon.bridge import names
 from blender_addon.bridge.kept import kept
 from blender_addon.bridge.outdated import outdated_stages
+from blender_addon.ui import ids
+from blender_addon.ui.next_step import next_step
 
 from .conftest import own
+from .drawn import drawn
 
 
 @pytest.mark.usefixtures("scan")
@@ -94,3 +97,22 @@ def test_each_warning_is_stored_with_its_stage_and_place(scene):
     assert len(rows) > 0
     for row, (_, notice) in zip(rows, layout.warnings_by_stage, strict=True):
         assert row.has_place == (notice.at_mm is not None)
+
+
+@pytest.mark.usefixtures("scan")
+def test_a_choice_that_asks_for_more_puts_its_stage_out_of_date_and_stops_no_panel(scene):
+    """By volume the densities of both parts are needed, and they are typed after it is chosen."""
+    bpy.ops.riseline.lay_out()
+    before = {panel: len(pad.words) for panel, pad in drawn().items()}
+    scene.riseline.rubber.mix_by = "volume"
+    told = outdated_stages(scene)
+    assert told[0] == "rubber"
+    assert "case" not in told
+    pads = drawn()
+    assert all(len(pads[panel].words) >= count for panel, count in before.items())
+    assert "It will be 60.0 mm tall" in pads["MoldPanel"].words
+    assert next_step(bpy.context).operator == ids.LAY_OUT
+    with pytest.raises(RuntimeError, match="grams need the density of both parts"):
+        bpy.ops.riseline.lay_out()
+    scene.riseline.rubber.mix_by = "mass"
+    assert outdated_stages(scene) == ()

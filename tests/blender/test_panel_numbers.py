@@ -255,3 +255,34 @@ def test_the_first_panel_says_whose_numbers_these_are_where_there_are_several(to
     other = told.riseline_parked.add()
     other.piece = add("gable", shapes.box((40, 20, 60)))
     assert drawn()["MoldPanel"].words.count("eave") >= 2
+
+
+def test_two_stages_stand_on_the_button_by_name_and_more_do_not(told):
+    told.riseline.results.repainted = True  # the map and the coat, nothing else
+    assert _buttons("MoldPanel", ids.LAY_OUT)[0].text == "Update Bubbles, Rubber"
+    told.riseline.results.restocked = True
+    assert _buttons("MoldPanel", ids.LAY_OUT)[0].text == "Update Layout"
+
+
+def test_a_part_too_large_for_the_bed_says_by_how_much_and_the_others_say_nothing(told):
+    assert not any("too large" in one for one in drawn()["PartsPanel"].words)
+    told.riseline.results.parts[1].over_bed_mm = 7.5
+    said = [one for one in drawn()["PartsPanel"].words if "too large" in one]
+    assert [one.partition(" too")[0] for one in said] == ["7.5 mm"]
+
+
+@pytest.mark.parametrize("kind", ["rubber", "resin"])
+def test_the_densities_of_both_parts_are_asked_for_where_they_are_mixed_by_volume(told, kind):
+    group = getattr(told.riseline, kind)
+    for mix_by, asked in (("mass", set()), ("volume", {"a_density_kg_m3", "b_density_kg_m3"})):
+        group.mix_by = mix_by
+        fields = {name for _, name in drawn()[f"RISELINE_PT_{kind}_data_sheet"].fields}
+        assert fields & {"a_density_kg_m3", "b_density_kg_m3"} == asked
+
+
+def test_nobody_is_asked_for_the_size_of_a_scan_that_is_not_worked_on(told):
+    assert "measured" in {name for _, name in drawn()["MoldPanel"].fields}
+    told.objects["eave"].select_set(state=False)
+    add("gable", shapes.box((40, 20, 60)))
+    assert "measured" not in {name for _, name in drawn()["MoldPanel"].fields}
+    assert _buttons("MoldPanel", ids.WORK_ON)[0].told.name == "gable"
