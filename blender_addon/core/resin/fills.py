@@ -38,12 +38,13 @@ def fill_table(copy: Mesh) -> Floats:
     Returns
     -------
     ndarray, shape (n, 2)
-        mm below the rim and ml, from (0, 0) to the whole copy.
+        mm below the rim and ml, from (0, 0) to the whole copy; never less further down, also where
+        the surface crosses itself and counts some of it as less than nothing.
     """
     depth = steps_mm(float(copy.bounds[1][2]))
     ml = volume_below_ml(copy, depth)
     ml[0] = 0.0
-    return np.column_stack([depth, ml])
+    return np.column_stack([depth, np.minimum(np.maximum.accumulate(ml), ml[-1])])
 
 
 @dataclass(frozen=True, eq=False)

@@ -77,8 +77,9 @@ def hanging_free(mesh: Mesh, piece: Ints, least_mm: float) -> list[Notice]:
     own = mesh.vertices[np.unique(mesh.faces[piece == largest])]
     x, y, z = ((own.min(axis=0) + own.max(axis=0)) / 2.0).tolist()
     what = "A piece of the scan hangs" if len(free) == 1 else f"{len(free)} pieces of the scan hang"
+    them = "it" if len(free) == 1 else "them"
     text = (
         f"{what} free, joined to nothing that stands on the board, or only just touching it. "
-        "Join it to the rest, or delete it from the scan."
+        f"Join {them} to the rest, or delete {them} from the scan."
     )
     return [Notice("hangs_free", text, (x, y, z))]

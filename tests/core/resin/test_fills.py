@@ -6,6 +6,7 @@ import pytest
 import trimesh
 
 from blender_addon.core.geometry.manifold import to_solid
+from blender_addon.core.geometry.mesh import Mesh
 from blender_addon.core.resin.copy import copy_of
 from blender_addon.core.resin.fills import fill_table
 from blender_addon.core.scan.settings import ScanSettings
@@ -70,6 +71,15 @@ def test_the_copy_of_a_scan_agrees_with_two_other_libraries(rabbit):
     assert found.copy_ml == pytest.approx(mesh.volume / 1e3 + riser_ml, rel=1e-9)
     solid = to_solid(rabbit.mesh)
     assert found.copy_ml == pytest.approx(solid.volume() / 1e3 + riser_ml, rel=1e-9)
+
+
+def test_the_fill_table_never_falls_where_a_part_of_the_surface_is_inside_out():
+    wrong = shapes.box((20, 20, 30), (50, 0, 40))
+    wrong = Mesh(wrong.vertices, wrong.faces[:, ::-1])
+    table = fill_table(shapes.joined(shapes.box((20, 20, 100)), wrong))
+    at = dict(table.tolist())
+    assert (np.diff(table[:, 1]) >= 0).all()
+    assert (at[40.0], at[60.0], at[100.0]) == pytest.approx((16.0, 16.0, 28.0))  # 40 - 12 ml
 
 
 def test_the_fill_table_of_a_scan_agrees_with_slices_of_another_library(rabbit):

@@ -350,6 +350,12 @@ def test_a_piece_that_hangs_free_is_told_with_its_place():
     found = scanned(shapes.joined(body, loose), up="+z")
     (notice,) = [one for one in found.warnings if one.code == "hangs_free"]
     assert notice.at_mm == pytest.approx((0.0, 0.0, found.riser_mm + 55.0))
+    assert "Join it to the rest, or delete it" in notice.text
+    more = scanned(
+        shapes.joined(body, loose, shapes.box((9.0, 9.0, 9.0), (0.0, 0.0, 60.0))), up="+z"
+    )
+    (notice,) = [one for one in more.warnings if one.code == "hangs_free"]
+    assert "Join them to the rest, or delete them" in notice.text
     beside = shapes.box((10.0, 10.0, 10.0), (60.0, 15.0, 0.0))
     both = scanned(shapes.joined(body, beside), up="+z")
     assert not [one for one in both.warnings if one.code == "hangs_free"]
