@@ -43,12 +43,14 @@ def board_tiles(
         return [("base board", board)]
     for columns, rows in _counts():
         tiles = _tiles(plan, levels, columns, rows, settings.fit_mm)
-        if all(_is_whole(plan ^ tile, bed) for tile in tiles):
+        sections = [plan ^ tile for tile in tiles]
+        if all(section.is_empty() or _is_whole(section, bed) for section in sections):
             low, high = board.bounding_box()[2::3]
             names = [name for column in tile_names(columns, rows) for name in column]
             return [
                 (f"base board {name}", board ^ upright(tile, low - 1.0, high + 1.0))
-                for name, tile in zip(names, tiles, strict=True)
+                for name, tile, section in zip(names, tiles, sections, strict=True)
+                if not section.is_empty()  # a round board leaves corners of its box free
             ]
     return [("base board", board)]
 
@@ -87,13 +89,15 @@ def _tiles(
     cells = [
         rectangle((x, y), (x_end, y_end)) for x, x_end in pairwise(xs) for y, y_end in pairwise(ys)
     ]
-    tiles = list(cells)
-    for k, cell in enumerate(cells):
+    tiles, sections = list(cells), [plan ^ cell for cell in cells]
+    for k, section in enumerate(sections):
         column, row = divmod(k, rows)
         for other, to_right in ((k + rows, True), (k + 1, False)):
             if (column + 1 if to_right else row + 1) == (columns if to_right else rows):
                 continue
-            for key in _keys(plan ^ cell, levels, to_right=to_right):
+            if section.is_empty() or sections[other].is_empty():
+                continue
+            for key in _keys(section, levels, to_right=to_right):
                 tiles[k] += key
                 tiles[other] -= key.offset(fit_mm, manifold3d.JoinType.Miter)
     return tiles

@@ -143,3 +143,18 @@ def test_no_tile_of_a_round_board_is_two_loose_bows(radius, bed):
     assert len(tiles) > 4
     assert all(len(solid.decompose()) == 1 for _, solid in tiles)
     assert sum(solid.volume() for _, solid in tiles) == pytest.approx(6 * plan.area(), rel=0.01)
+
+
+def test_a_board_that_leaves_corners_of_its_box_free_goes_into_tiles_without_them():
+    angle = manifold3d.CrossSection(
+        [[(0, 0), (600, 0), (600, 100), (100, 100), (100, 600), (0, 600)]]
+    )
+    tiles = board_tiles(angle.extrude(6), PartsSettings())
+    assert len(tiles) == 5
+    assert len({name for name, _ in tiles}) == 5
+    assert all(len(tile.decompose()) == 1 for _, tile in tiles)
+    assert sum(tile.volume() for _, tile in tiles) == pytest.approx(angle.area() * 6, rel=1e-3)
+    low, high = (
+        np.array([tile.bounding_box() for _, tile in tiles]).reshape(-1, 2, 3).swapaxes(0, 1)
+    )
+    assert (high - low).max() <= 220.0
