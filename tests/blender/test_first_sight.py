@@ -170,3 +170,13 @@ def test_a_number_that_stands_for_none_says_what_it_means(scene, panel, stage, n
     words = drawn()[panel].words
     assert label in words
     assert f"{label}: {meant}" not in words
+
+
+@pytest.mark.parametrize(("cups", "label"), [(1, "Pouring"), (3, "Pouring a Cup")])
+def test_times_of_a_cup_are_told_as_such_where_there_are_more(scene, cups, label):
+    found = scene.riseline.results
+    found.token, found.rubber_budget_pour_s, found.rubber_pot_life_s = TOKEN, 60.0, 1800.0
+    for number in range(cups):
+        found.batches.add().a_g = 100.0 + number
+    words = drawn()["RubberPanel"].words
+    assert words[words.index(label) + 1] == "60 s"

@@ -76,17 +76,17 @@ def _draw_scale(layout: bpy.types.UILayout, found: bpy.types.PropertyGroup) -> N
 
 
 def _draw_time(layout: bpy.types.UILayout, found: bpy.types.PropertyGroup) -> None:
-    """Say in a word whether it can be poured in time, then why."""
-    fits = found.rubber_budget_fits
+    """Say in a word whether it can be poured in time, then why; of each cup where there are more."""
+    fits, each = found.rubber_budget_fits, " a Cup" if len(found.batches) > 1 else ""
     icon = {YES: "CHECKMARK", NO: "CANCEL"}.get(fits, "ERROR")
     row = layout.split(factor=0.52)
     row.alert = fits == NO
     row.label(text="In Time")
     row.label(text=fits.capitalize(), icon=icon)
-    fact(layout, "Mixing", time_text(found.rubber_budget_mix_s))
-    fact(layout, "Degassing", time_text(found.rubber_budget_degas_s))
+    fact(layout, f"Mixing{each}", time_text(found.rubber_budget_mix_s))
+    fact(layout, f"Degassing{each}", time_text(found.rubber_budget_degas_s))
     slow = found.rubber_budget_pour_s > found.rubber_pot_life_s
-    fact(layout, "Pouring", "Too slow" if slow else time_text(found.rubber_budget_pour_s))
+    fact(layout, f"Pouring{each}", "Too slow" if slow else time_text(found.rubber_budget_pour_s))
     fact(layout, "Pot Life", time_text(found.rubber_pot_life_s))
 
 
