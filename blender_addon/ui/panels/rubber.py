@@ -76,7 +76,7 @@ def _draw_scale(layout: bpy.types.UILayout, found: bpy.types.PropertyGroup) -> N
 
 
 def _draw_time(layout: bpy.types.UILayout, found: bpy.types.PropertyGroup) -> None:
-    """Say in a word whether it can be poured in time, then why; of each cup where there are more."""
+    """Say in a word whether it can be poured in time, then why: of one cup of several."""
     fits, each = found.rubber_budget_fits, " a Cup" if len(found.batches) > 1 else ""
     icon = {YES: "CHECKMARK", NO: "CANCEL"}.get(fits, "ERROR")
     row = layout.split(factor=0.52)
