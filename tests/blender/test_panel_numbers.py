@@ -64,7 +64,8 @@ TOLD = {
     "RubberPanel": (
         ("Cups 1 to 2, Each", "A 351 g"), ("", "B 35.1 g"), ("Cup 3", "A 70.2 g"),
         ("", "B 7.02 g"), ("To Brush on First", "A 11.5 g"), ("", "B 1.2 g"), ("In Time", "Yes"),
-        ("Mixing", "4 min"), ("Degassing", "5 min"), ("Pouring", "48 s"), ("Pot Life", "30 min"),
+        ("Mixing a Cup", "4 min"), ("Degassing a Cup", "5 min"), ("Pouring a Cup", "48 s"),
+        ("Pot Life", "30 min"),
         ("Fills the Case", "650 ml"), ("To Mix", "715 ml"), ("Block", "702 g"),
         ("To Lift, with Clay", "784 g"),
     ),
