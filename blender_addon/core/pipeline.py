@@ -11,8 +11,9 @@ from .case.stage import case_stage
 from .case.stock import stock_of
 from .cut.marks import NO_MARKS, Marks, marks_on_master
 from .cut.measure import measured
-from .cut.piece import allowed_stretch, piece_of
+from .cut.piece import allowed_stretch, piece_of, split_of
 from .cut.stage import cut_stage
+from .cut.webs import webs_of
 from .funnel.stage import funnel_stage
 from .layout import Layout
 from .memo import Memo
@@ -81,12 +82,16 @@ def lay_out(
         "Resin", resin_stage, scan, cavity, rubber.shrink_percent, settings.resin, watch=watch
     )  # fmt: skip
     barred = memo("Cut", marks_on_master, scan, marks, watch=watch)
-    allowed, split_deg = allowed_stretch(settings.cut), settings.cut.split_deg
-    piece = memo("Cut", piece_of, scan.mesh, allowed, split_deg, watch=watch)
-    measures = memo(
-        "Cut", measured, scan.mesh, scan.riser_outline, scan.riser_mm, settings.cut, watch=watch
+    master, riser, cuts = scan.mesh, (scan.riser_outline, scan.riser_mm), settings.cut
+    piece = memo("Cut", piece_of, master, watch=watch)
+    webs = memo("Cut", webs_of, master, *riser, piece.simple, watch=watch)
+    allowed, split_deg = allowed_stretch(cuts), cuts.split_deg
+    split = memo("Cut", split_of, master, piece.simple, allowed, split_deg, watch=watch)
+    teeth = cuts.tooth_mm, cuts.least_slit_mm
+    measures = memo("Cut", measured, master, *riser, *teeth, watch=watch)
+    cut = memo(
+        "Cut", cut_stage, case, piece, webs, split, measures, barred, cuts, watch=watch
     )  # fmt: skip
-    cut = memo("Cut", cut_stage, case, piece, measures, barred, settings.cut, watch=watch)
     parts = memo("Sheet", guide_stage, case, cut, parts, settings.parts, watch=watch)
     sheet = memo("Sheet", sheet_stage, case, funnel, cut, settings.sheet, watch=watch)
     return Layout(

@@ -13,8 +13,9 @@ from blender_addon.core.case.bore import round_bore
 from blender_addon.core.case.result import CaseResult
 from blender_addon.core.cut import piece as piece_module
 from blender_addon.core.cut.measure import measured
-from blender_addon.core.cut.piece import allowed_stretch, piece_of
+from blender_addon.core.cut.piece import allowed_stretch, piece_of, split_of
 from blender_addon.core.cut.stage import cut_stage as stage_of_pieces
+from blender_addon.core.cut.webs import webs_of
 from blender_addon.core.geometry.mesh import Mesh
 from blender_addon.core.watch import Watch
 
@@ -117,11 +118,15 @@ def cut_stage(case, marks, settings, watch):
     mesh = case.master.moved(back)
     risers = tuple(one @ back[:2, :2].T + back[:2, 3] for one in case.riser_outline)
     mesh = _same(mesh.vertices.tobytes(), mesh.faces.tobytes())
-    split = allowed_stretch(settings), settings.split_deg
-    piece = _piece_of(mesh, *split, piece_module.DENSE_FACES)
+    piece = _piece_of(mesh, piece_module.DENSE_FACES)
     outlines = tuple(tuple(map(tuple, one.tolist())) for one in risers)
-    found = _measured(mesh, outlines, case.riser_mm, settings)
-    return stage_of_pieces(case, piece, found, marks, settings, watch)
+    bare = (
+        piece,
+        _webs_of(mesh, outlines, case.riser_mm, piece.simple),
+        _split_of(mesh, piece.simple, allowed_stretch(settings), settings.split_deg),
+        _measured(mesh, outlines, case.riser_mm, settings.tooth_mm, settings.least_slit_mm),
+    )
+    return stage_of_pieces(case, *bare, marks, settings, watch)
 
 
 @lru_cache(maxsize=16)
@@ -133,11 +138,20 @@ def _same(vertices, faces):
 
 
 @lru_cache(maxsize=16)
-def _piece_of(mesh, allowed, split_deg, _dense_faces):
-    return piece_of(mesh, allowed, split_deg, Watch())
+def _piece_of(mesh, _dense_faces):
+    return piece_of(mesh, Watch())
 
 
 @lru_cache(maxsize=16)
-def _measured(mesh, risers, riser_mm, settings):
-    outlines = tuple(np.array(one) for one in risers)
-    return measured(mesh, outlines, riser_mm, settings, Watch())
+def _split_of(mesh, simple, allowed, split_deg):
+    return split_of(mesh, simple, allowed, split_deg, Watch())
+
+
+@lru_cache(maxsize=16)
+def _webs_of(mesh, risers, riser_mm, simple):
+    return webs_of(mesh, tuple(np.array(one) for one in risers), riser_mm, simple, Watch())
+
+
+@lru_cache(maxsize=16)
+def _measured(mesh, risers, *numbers):
+    return measured(mesh, tuple(np.array(one) for one in risers), *numbers, Watch())

@@ -99,6 +99,34 @@ def test_only_what_follows_a_changed_setting_runs_again(job):
     assert again.resin is layout.resin
 
 
+@pytest.mark.parametrize(
+    ("changed", "runs"),
+    [
+        ({"case": {"least_rubber_mm": 16.0}}, set()),
+        ({"cut": {"hardness_shore_a": 10.0}}, set()),
+        ({"cut": {"safe_share_percent": 25.0}}, {"split_of"}),
+        ({"cut": {"tooth_mm": 9.0}}, {"measured"}),
+    ],
+)
+def test_what_the_cut_asks_of_the_piece_alone_is_not_asked_again(job, changed, runs):
+    mesh, memo, _ = job
+    lay_out(mesh, settings(), memo)
+    ran = set()
+
+    class Told(Memo):
+        def __call__(self, label, stage, *inputs, watch):
+            def noted(*given):
+                ran.add(stage.__name__)
+                return stage(*given)
+
+            noted.__qualname__ = stage.__qualname__
+            return memo(label, noted, *inputs, watch=watch)
+
+    lay_out(mesh, settings(**changed), Told())
+    assert "cut_stage" in ran
+    assert ran & {"piece_of", "webs_of", "split_of", "measured"} == runs
+
+
 def test_a_stroke_of_the_brush_computes_no_air_again_and_less_brushed_is_more_poured(job):
     mesh, memo, _ = job
     layout = lay_out(mesh, settings(), memo)

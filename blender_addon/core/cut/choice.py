@@ -16,12 +16,12 @@ from ..errors import NoWayForSlitError
 from ..notices import Notice
 from ..sentences import a_length
 from ..units import stretch_text, volume_text
+from .blade import opens_ring
 from .held import missed_places
 from .lips import lips_end_mm, lips_of
 from .oneway import slit_cut
 from .opening import pull_at, pull_of_halves
 from .piece import allowed_stretch
-from .proof import opens_ring
 from .stretch import slit_top_mm
 
 if TYPE_CHECKING:
@@ -31,7 +31,6 @@ if TYPE_CHECKING:
     from .oneway import SlitCut
     from .settings import CutSettings
     from .undercut import Split
-    from .way import Ground
 
 
 def slit_end_mm(case: CaseResult, found: Measured, settings: CutSettings) -> tuple[float, bool]:
@@ -42,9 +41,7 @@ def slit_end_mm(case: CaseResult, found: Measured, settings: CutSettings) -> tup
     return end, must - case.riser_mm > TWO_HALVES_SHARE * (top - case.riser_mm)
 
 
-def eased(
-    case: CaseResult, found: Measured, slit: SlitCut, ground: Ground, settings: CutSettings
-) -> SlitCut | None:
+def eased(slit: SlitCut, settings: CutSettings) -> SlitCut | None:
     """Return a longer slit that one person opens, where the shortest takes too hard a pull.
 
     The longer a slit, the less is left to stretch: slits for less and less of it are laid out,
@@ -52,12 +49,8 @@ def eased(
 
     Parameters
     ----------
-    case : CaseResult
-    found : Measured
     slit : SlitCut
         The shortest.
-    ground : Ground
-        That it was found on.
     settings : CutSettings
 
     Returns
@@ -65,6 +58,7 @@ def eased(
     SlitCut or None
         None where the shortest will do, and where only a cut almost to the top would.
     """
+    case, found = slit.lines.case, slit.lines.found
     share = settings.safe_share_percent
     while slit.pull.force_n > HARD_PULL_N and share * EASING_STEP >= LEAST_SAFE_SHARE_PERCENT:
         share *= EASING_STEP
@@ -75,11 +69,14 @@ def eased(
         if _forecast_n(found, slit, must, less) > HARD_PULL_N:
             continue
         try:
-            longer = slit_cut(case, found, must, ground, less)
+            longer = slit_cut(slit.lines, must, less)
         except NoWayForSlitError:
             return None
-        if longer.pull.force_n <= HARD_PULL_N and opens_ring(case, longer.keying, found.base_mm):
-            return _at_safe_stretch(longer, found, settings)
+        if longer.pull.force_n > HARD_PULL_N:
+            continue
+        longer = _at_safe_stretch(longer, found, settings)
+        if opens_ring(case, longer.keying, found.base_mm):
+            return longer
     return None
 
 
@@ -140,7 +137,7 @@ def _against_slit(
     if slits is None or slit_end_mm(case, found, settings)[1]:
         return _halves(f"{_uncut(found)} and no slit with a hinge left lets the piece out", split)
     slit = slits[1]
-    left = slit.way.stretch
+    left = slit.pull.stretch
     if left > allowed and split.needed_stretch < left:
         return _halves(
             f"{_uncut(found)}, after one slit {stretch_text(left)}, more than the safe"
@@ -192,7 +189,7 @@ def _longer(shortest: SlitCut, slit: SlitCut) -> Notice | None:
     if slit is shortest:
         return None
     text = (
-        f"The slit is {a_length(slit.way.length_mm)} long. {a_length(shortest.way.length_mm)}"
+        f"The slit is {a_length(slit.length_mm)} long. {a_length(shortest.length_mm)}"
         f" would do for the stretch, but take a pull of up to {shortest.pull.most_n:.0f} N to open;"
         f" this one takes up to {slit.pull.most_n:.0f} N."
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -11,16 +11,15 @@ from ..constants.cut import GIVE_SHARE, KNIFE_STEP_MM, LONG_WAVE_MM
 from ..errors import NoWayForSlitError
 from ..geometry.mesh import Mesh
 from .halves import parting_line
-from .opening import most_suction_n, pull_of_halves
+from .opening import pull_of_halves
 from .parting import area_cm2, depths_mm, outside_mm, parting_of
 from .proof import prove_halves
 from .result import KnifeDepth, Way
 
 if TYPE_CHECKING:
-    import manifold3d
-
     from ..arrays import Floats, Ints
     from ..case.result import CaseResult
+    from .block import Block
     from .parting import Parting
     from .proof import Proof
     from .result import Pull
@@ -73,12 +72,12 @@ class HalvesCut:
         return NoWayForSlitError(message, self.crossed_at_mm)
 
     def proven(
-        self, _case: CaseResult, block: manifold3d.Manifold | None, _base_mm: float
+        self, _case: CaseResult, block: Block | None, _base_mm: float
     ) -> tuple[Proof | None, Mesh]:
         """Return the proof and the parting surface in the rubber, if there is a block to cut."""
         if block is None:
             return None, Mesh(np.zeros((0, 3)), np.zeros((0, 3), dtype=np.int64))
-        return prove_halves(block, self.parting.solid)
+        return prove_halves(block.solid, self.parting.solid)
 
 
 def halves_cut(
@@ -101,10 +100,7 @@ def halves_cut(
         depths=_knife_depths(parting, case),
         crossed_at_mm=_crossed_at_mm(parting, ground, line.faces),
         way=way,
-        pull=replace(
-            pull_of_halves(split.needed_stretch, case.least_rubber_mm, settings),
-            suction_n=most_suction_n(ground.mesh),
-        ),
+        pull=pull_of_halves(split.needed_stretch, case.least_rubber_mm, settings),
     )
 
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..constants.cut import (
+    BESIDE_MM,
     BLADE_INTO_MM,
     LEAST_TEETH_MM,
     LONG_WAVE_MM,
@@ -34,7 +35,8 @@ class Blade:
     def frame(self, points: Floats, row: int) -> Floats:
         """Return points (..., 2) of a plan as distance along the way and to its left."""
         x, y = self.ways[row]
-        turned: Floats = (points - self.points_mm[row, :2]) @ np.array([[x, -y], [y, x]])
+        off = (points - self.points_mm[row, :2]).reshape(-1, 2)  # one product is quicker than many
+        turned: Floats = (off @ np.array([[x, -y], [y, x]])).reshape(points.shape)
         return turned
 
 
@@ -129,19 +131,21 @@ def _clear_from_mm(blade: Blade, sections: Sections, reach: float, keep_off: flo
     levels = _thinned(sections.heights_mm)
     heights = sections.heights_mm[levels]
     window = keep_off + float(np.max(np.diff(heights), initial=0.0))
-    lengths = sections.segments[:, 1] - sections.segments[:, 0]
-    longest = float(np.sqrt(np.max(np.einsum("ij,ij->i", lengths, lengths), initial=0.0)))
+    segments = sections.segments[np.isin(sections.level, levels)]
+    counts = np.bincount(sections.level, minlength=len(sections.heights_mm))[levels]
+    first = np.append(0, np.cumsum(counts))
+    plan = np.ascontiguousarray(segments.transpose(2, 1, 0))
     half = reach + keep_off
     clear = np.zeros(len(blade.points_mm))
     for row, (x, y, z) in enumerate(blade.points_mm.tolist()):
-        near = levels[np.abs(heights - z) <= window].tolist()
-        if not near:
+        near = np.flatnonzero(np.abs(heights - z) <= window)
+        if not len(near):
             continue
-        segments = np.concatenate([sections.at(level) for level in near])
+        own = slice(first[near[0]], first[near[-1] + 1])
         way_x, way_y = blade.ways[row]
-        left = way_x * (segments[:, 0, 1] - y) - way_y * (segments[:, 0, 0] - x)
-        met = segments[np.abs(left) <= half + longest]
-        across = blade.frame(met, row)[..., ::-1]
+        left = way_x * (plan[1, :, own] - y) - way_y * (plan[0, :, own] - x)
+        met = np.abs(left.sum(axis=0) / 2.0) <= half + np.abs(left[1] - left[0]) / 2.0 + BESIDE_MM
+        across = blade.frame(segments[own][met], row)[..., ::-1]
         clear[row] = rearmost_mm(across, -half, half) + keep_off
     return clear
 

@@ -20,7 +20,6 @@ if TYPE_CHECKING:
     from ..geometry.mesh import Mesh
     from ..watch import Watch
     from .rings import Rings
-    from .settings import CutSettings
     from .stretch import StretchCurve
 
 
@@ -52,7 +51,8 @@ def measured(
     mesh: Mesh,
     riser_outline: tuple[Floats, ...],
     riser_mm: float,
-    settings: CutSettings,
+    tooth_mm: float,
+    least_slit_mm: float,
     watch: Watch,
 ) -> Measured:
     """Measure a piece on its riser, wherever it stands.
@@ -63,12 +63,14 @@ def measured(
         The closed master, z = 0 on the board.
     riser_outline : tuple of ndarray, shape (k, 2)
     riser_mm : float
-    settings : CutSettings
-        How far apart the teeth are, and the shortest slit.
+    tooth_mm : float
+        Pitch of the teeth, 0 where it is not known yet.
+    least_slit_mm : float
+        Height over the riser that is slit in any case.
     watch : Watch
         Told of progress.
     """
-    heights = _heights_mm(mesh, riser_mm, settings)
+    heights = _heights_mm(mesh, riser_mm, tooth_mm, least_slit_mm)
     cuts = level_cuts(mesh, heights)
     watch.at(0.05)
     own = sections_of(cuts, heights)
@@ -85,13 +87,13 @@ def measured(
     return Measured(on_riser(own, ring, base_mm), rings, curve, base_mm)
 
 
-def _heights_mm(mesh: Mesh, riser_mm: float, settings: CutSettings) -> Floats:
+def _heights_mm(mesh: Mesh, riser_mm: float, tooth_mm: float, least_slit_mm: float) -> Floats:
     """Return where to measure: at ledges, at the corners of the teeth, where the knife is told."""
     own = section_heights_mm(mesh, GIRTH_CELLS)
-    pitch = settings.tooth_mm or TEETH_PITCH_MM[0]
+    pitch = tooth_mm or TEETH_PITCH_MM[0]
     corners = np.arange(0.0, own[-1], pitch / 4.0)
     told = np.arange(0.0, own[-1], KNIFE_STEP_MM)
-    least = np.array([riser_mm + settings.least_slit_mm])
+    least = np.array([riser_mm + least_slit_mm])
     heights = np.unique(np.concatenate([own, corners, told, least]))
     kept: Floats = heights[(heights < riser_mm) | ((heights >= own[0]) & (heights <= own[-1]))]
     return kept

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -10,38 +11,66 @@ import numpy as np
 from ..constants.cut import KNIFE_STEP_MM, THIN_SKIN_MM
 from ..geometry.solid import area_cm2
 from .keying import keyed_slit
-from .opening import most_suction_n, pull_at
+from .opening import pull_at
+from .piece import allowed_stretch
 from .proof import prove_slit
 from .result import KnifeDepth, Way
 from .slit import find_slit
 from .under import rubber_along_mm
 
 if TYPE_CHECKING:
-    import manifold3d
-
     from ..arrays import Floats
     from ..case.result import CaseResult
     from ..geometry.mesh import Mesh
+    from .block import Block
     from .keying import Keying
     from .lips import Lips
-    from .measure import Measured
     from .proof import Proof
     from .result import Pull
     from .settings import CutSettings
-    from .slit import Slit
-    from .way import Ground
+    from .slit import Lines, Slit
 
 
 @dataclass(frozen=True, eq=False)
 class SlitCut:
-    """One slit; fields as those of `CutResult`."""
+    """One slit; fields as those of `CutResult`.
 
-    line_mm: Floats
-    keying: Keying
-    depths: tuple[KnifeDepth, ...]
-    way: Way
+    Of slits that are tried only the pull is asked for: the rest is worked out for one that is
+    taken.
+    """
+
     pull: Pull
     slit: Slit
+    lines: Lines
+
+    @cached_property
+    def line_mm(self) -> Floats:
+        """On the piece."""
+        base_mm, low = self.lines.found.base_mm, self.lines.case.master.bounds[0]
+        return _on_piece(self.slit.blade.points_mm, base_mm, float(low[2]))
+
+    @cached_property
+    def length_mm(self) -> float:
+        """Of that line."""
+        return float(np.linalg.norm(np.diff(self.line_mm, axis=0), axis=1).sum())
+
+    @cached_property
+    def depths(self) -> tuple[KnifeDepth, ...]:
+        """Of the knife, every so many millimetres of height."""
+        blade = self.slit.blade
+        depths = self.lines.case.bore.reaches_mm(blade.points_mm[:, :2], blade.ways)
+        return _knife_depths(blade.points_mm[:, 2], depths)
+
+    @cached_property
+    def keying(self) -> Keying:
+        """The surface that the knife follows."""
+        lines = self.lines
+        return keyed_slit(self.slit.blade, lines.found.sections, lines.case.bore, lines.settings)
+
+    @cached_property
+    def way(self) -> Way:
+        """Its numbers."""
+        return Way("one slit", self.length_mm, area_cm2(self.keying.ribbon), self.pull.stretch)
 
     @property
     def lips(self) -> Lips:
@@ -70,7 +99,7 @@ class SlitCut:
         return ()
 
     def proven(
-        self, case: CaseResult, block: manifold3d.Manifold | None, base_mm: float
+        self, case: CaseResult, block: Block | None, base_mm: float
     ) -> tuple[Proof | None, Mesh]:
         """Return the proof, if there is a block to cut, and the ribbon."""
         ribbon = self.keying.ribbon
@@ -79,9 +108,7 @@ class SlitCut:
         return prove_slit(case, block, self.keying, base_mm), ribbon
 
 
-def slit_cut(
-    case: CaseResult, found: Measured, must_mm: float, ground: Ground, settings: CutSettings
-) -> SlitCut:
+def slit_cut(lines: Lines, must_mm: float, settings: CutSettings) -> SlitCut:
     """Lay out one slit from the base up to a height at the least.
 
     Raises
@@ -89,19 +116,11 @@ def slit_cut(
     NoWayForSlitError
         If marks bar every way.
     """
-    slit = find_slit(case, found, must_mm, ground, settings)
-    keying = keyed_slit(slit.blade, found.sections, case.bore, settings)
-    points = slit.blade.points_mm
-    line = _on_piece(points, found.base_mm, float(case.master.bounds[0][2]))
-    depths = case.bore.reaches_mm(points[:, :2], slit.blade.ways)
-    thick = rubber_along_mm(found.sections, slit.blade, float(depths[-1]))
-    pull = replace(
-        pull_at(found.curve, slit.top_mm, thick, settings, slit.lips),
-        suction_n=most_suction_n(case.master),
-    )
-    length = float(np.linalg.norm(np.diff(line, axis=0), axis=1).sum())
-    way = Way("one slit", length, area_cm2(keying.ribbon), pull.stretch)
-    return SlitCut(line, keying, _knife_depths(points[:, 2], depths), way, pull, slit)
+    slit = find_slit(lines, must_mm, allowed_stretch(settings))
+    tip, found = slit.tip, lines.found
+    deep = float(lines.case.bore.reaches_mm(tip.points_mm[:, :2], tip.ways)[-1])
+    thick = rubber_along_mm(found.sections, tip, deep)
+    return SlitCut(pull_at(found.curve, slit.top_mm, thick, settings, slit.lips), slit, lines)
 
 
 def _on_piece(points: Floats, base_mm: float, low_mm: float) -> Floats:

@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, eq=False)
 class Piece:
-    """The piece as a solid, a simple likeness of it, and how two halves come off it best.
+    """The piece as a solid, and a simple likeness of it.
 
     ``solid`` and ``simple`` are None where scan and repair left no closed manifold. ``fine`` is
     what ways are looked for on: ``given`` (m,) names the face that each of its faces was, of the
@@ -36,7 +36,6 @@ class Piece:
 
     solid: manifold3d.Manifold | None
     simple: manifold3d.Manifold | None
-    split: Split
     fine: Mesh
     given: Ints
     links: tuple[Ints, Floats]
@@ -44,25 +43,47 @@ class Piece:
 
     def placed(self, placement: Floats) -> Piece:
         """Return it turned about the upright and shifted in plan by a matrix (4, 4)."""
-        turn, shift = placement[:2, :2], placement[:2, 3]
-        towards = turn @ self.split.towards
-        split = replace(
-            self.split, towards=towards, at_mm=self.split.at_mm + float(towards @ shift)
-        )
-        placed = replace(self, split=split, fine=self.fine.moved(placement))
+        placed = replace(self, fine=self.fine.moved(placement))
         if self.solid is None or self.simple is None:
             return placed
         move = np.array(placement[:3])
         return replace(placed, solid=self.solid.transform(move), simple=self.simple.transform(move))
 
 
-def piece_of(mesh: Mesh, allowed: float, split_deg: float, watch: Watch) -> Piece:
+def piece_of(mesh: Mesh, watch: Watch) -> Piece:
     """Return it for a master in the scan's frame.
 
     Parameters
     ----------
     mesh : Mesh
         Closed. Of a dense one, ways are looked for on the simple likeness.
+    watch : Watch
+        Told of progress.
+    """
+    solid = simple = None
+    ground = mesh
+    with suppress(UnusableMeshError):
+        solid = to_solid(mesh)
+    if solid is not None:
+        watch.at(0.05)
+        simple = solid.simplify(WEB_DETAIL_SHARE * float(np.ptp(mesh.vertices, axis=0).max()))
+        watch.at(0.1)
+        if len(mesh.faces) > DENSE_FACES:
+            ground = to_mesh(max(simple.decompose(), key=manifold3d.Manifold.volume))
+    fine, given = short_edged(ground, PATH_CELLS)
+    watch.at(0.15)
+    return Piece(solid, simple, fine, given, surface_links(fine), ground is mesh)
+
+
+def split_of(
+    mesh: Mesh, simple: manifold3d.Manifold | None, allowed: float, split_deg: float, watch: Watch
+) -> Split:
+    """Return how two halves come off a piece best, looked at on its simple likeness if it has one.
+
+    Parameters
+    ----------
+    mesh : Mesh
+    simple : manifold3d.Manifold, optional
     allowed : float
         Stretch of the rubber.
     split_deg : float
@@ -70,21 +91,8 @@ def piece_of(mesh: Mesh, allowed: float, split_deg: float, watch: Watch) -> Piec
     watch : Watch
         Told of progress.
     """
-    solid = simple = None
-    rough = ground = mesh
-    with suppress(UnusableMeshError):
-        solid = to_solid(mesh)
-    if solid is not None:
-        watch.at(0.05)
-        simple = solid.simplify(WEB_DETAIL_SHARE * float(np.ptp(mesh.vertices, axis=0).max()))
-        watch.at(0.1)
-        rough = to_mesh(simple)
-        if len(mesh.faces) > DENSE_FACES:
-            ground = to_mesh(max(simple.decompose(), key=manifold3d.Manifold.volume))
-    fine, given = short_edged(ground, PATH_CELLS)
-    watch.at(0.15)
-    split = best_split(rough, allowed, split_deg)
-    return Piece(solid, simple, split, fine, given, surface_links(fine), ground is mesh)
+    watch.at(0.2)
+    return best_split(mesh if simple is None else to_mesh(simple), allowed, split_deg)
 
 
 def allowed_stretch(settings: CutSettings) -> float:

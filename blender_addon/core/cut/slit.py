@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -25,14 +26,14 @@ from .aim import aims
 from .keying import Blade
 from .lips import arcs_mm, lips_end_mm, lips_of
 from .path import by_height, contact_mm, ring_of
-from .piece import allowed_stretch
 from .under import length_under_mm
-from .way import cheapest_way, highest_reached
+from .way import Ways
 
 if TYPE_CHECKING:
     from ..arrays import Bools, Floats
     from ..case.result import CaseResult
     from ..geometry.mesh import Mesh
+    from ..geometry.sections import Sections
     from .lips import Lips
     from .measure import Measured
     from .settings import CutSettings
@@ -45,25 +46,97 @@ looks to the channel."""
 
 @dataclass(frozen=True, eq=False)
 class Slit:
-    """The line on the piece (n, 3) as it was drawn taut, the blade at the heights asked for, lips.
+    """The line on the piece (n, 3) as it was drawn taut, the blade at heights along it, lips.
 
-    ``arcs`` says how far along the line each height of the curve is.
+    ``drawn`` is the blade by the line alone; where it really meets the level lines of ``sections``
+    is looked up when it is asked for. ``arcs`` says how far along the line each height of the
+    curve is.
     """
 
     line_mm: Floats
-    blade: Blade
+    drawn: Blade
+    sections: Sections
     lips: Lips
     arcs: Floats
 
     @property
     def top_mm(self) -> float:
         """Its end."""
-        return float(self.blade.points_mm[-1, 2])
+        return float(self.drawn.points_mm[-1, 2])
+
+    @cached_property
+    def blade(self) -> Blade:
+        """Where the blade meets the piece, from the board up, and the way that it points."""
+        points, ways = self.drawn.points_mm.copy(), self.drawn.ways
+        for level in range(len(points)):
+            points[level, :2] = contact_mm(points[level, :2], self.sections.at(level))
+        if points[0, 2] > 0.0:  # the block is open at its underside
+            points = np.vstack([points[0] * [1.0, 1.0, 0.0], points])
+            ways = np.vstack([ways[:1], ways])
+        return Blade(points, ways)
+
+    @property
+    def tip(self) -> Blade:
+        """The blade at its upper end only."""
+        point = self.drawn.points_mm[-1].copy()
+        level = len(self.drawn.points_mm) - 1
+        point[:2] = contact_mm(point[:2], self.sections.at(level))
+        return Blade(point[None], self.drawn.ways[-1:])
 
 
-def find_slit(
-    case: CaseResult, found: Measured, must_mm: float, ground: Ground, settings: CutSettings
-) -> Slit:
+@dataclass(frozen=True, eq=False)
+class Lines:
+    """Lines for slits up a piece: slits that end at one height share theirs.
+
+    Of the settings those count that say where a slit may start and how its teeth are.
+    """
+
+    case: CaseResult
+    found: Measured
+    ground: Ground
+    settings: CutSettings
+    _known: dict[float, Floats] = field(default_factory=dict, init=False)
+
+    @property
+    def heights_mm(self) -> Floats:
+        """Where the piece was measured."""
+        return self.found.sections.heights_mm
+
+    def line_to(self, top_mm: float) -> Floats:
+        """Return the line (n, 3) of a slit from the base up to a height.
+
+        Raises
+        ------
+        NoWayForSlitError
+            If marks bar every way.
+        """
+        if top_mm not in self._known:
+            self._known[top_mm] = _line(self._ways, self.found, top_mm)
+        return self._known[top_mm]
+
+    def slit_to(self, top_mm: float, allowed: float) -> Slit:
+        """Return the slit whose own line ends at a height."""
+        return self.slit_along(self.line_to(top_mm), top_mm, allowed)
+
+    def slit_along(self, line: Floats, top_mm: float, allowed: float) -> Slit:
+        """Return the slit along a line (n, 3) up to a height."""
+        heights, curve = self.heights_mm, self.found.curve
+        drawn = _drawn(self.case, self.found, line, heights[heights <= top_mm], self.settings)
+        arcs = arcs_mm(line, curve.heights_mm)
+        length = float(arcs_mm(line, np.array([top_mm + LEDGE_MM]))[0])
+        lips = lips_of(curve, arcs, length, allowed)
+        return Slit(line, drawn, self.found.sections, lips, arcs)
+
+    @cached_property
+    def _ways(self) -> Ways:
+        z = self.ground.mesh.vertices[:, 2]
+        starts = z <= self.found.base_mm + 1e-6 * float(np.ptp(z))
+        starts &= _allowed(self.ground.mesh, self.case, self.settings)
+        starts = _at_riser(self.ground.mesh, starts, self.case)
+        return Ways(self.ground, starts, float(np.ptp(z)) / PATH_CELLS)
+
+
+def find_slit(lines: Lines, must_mm: float, allowed: float) -> Slit:
     """Find the way of one slit from the base up to a height, and on until its lips are long enough.
 
     Raises
@@ -71,32 +144,30 @@ def find_slit(
     NoWayForSlitError
         If marks bar every way.
     """
-    allowed, curve, heights = allowed_stretch(settings), found.curve, found.sections.heights_mm
-    slit = _slit_to(must_mm, found, case, ground, settings)
+    slit = lines.slit_to(must_mm, allowed)
+    curve = lines.found.curve
     wanted = lips_end_mm(curve, slit.arcs, allowed)
-    if wanted <= slit.lips.length_mm or must_mm >= heights[-1]:
+    if wanted <= slit.lips.length_mm or must_mm >= lines.heights_mm[-1]:
         return slit
-    under = length_under_mm(ground.mesh, slit.blade)
+    under = length_under_mm(lines.ground.mesh, slit.tip)
     if wanted > slit.lips.length_mm + under:
-        longer = _lengthened(slit, found, case, ground, settings)
+        longer = _lengthened(slit, lines, allowed)
         if longer is not None:
             return longer
     lips = lips_of(curve, slit.arcs, slit.lips.length_mm + under, allowed)
     return replace(slit, lips=lips)
 
 
-def _lengthened(
-    short: Slit, found: Measured, case: CaseResult, ground: Ground, settings: CutSettings
-) -> Slit | None:
+def _lengthened(short: Slit, lines: Lines, allowed: float) -> Slit | None:
     """Return a slit that goes on up the piece until its lips are long enough, or to the top.
 
     None where it would leave a ring that has to be cut, to go on outside: up from a hollow.
     """
-    allowed, curve, heights = allowed_stretch(settings), found.curve, found.sections.heights_mm
+    curve, heights = lines.found.curve, lines.heights_mm
     wanted = lips_end_mm(curve, curve.heights_mm, allowed)
     high = float(heights[min(int(np.searchsorted(heights, wanted)), len(heights) - 1)])
     try:
-        line = _line(ground, case, found, high, settings)
+        line = lines.line_to(high)
     except NoWayForSlitError:
         return None
     below = line[line[:, 2] <= short.top_mm, 2]
@@ -107,63 +178,33 @@ def _lengthened(
         reach >= lips_end_mm(curve, arcs_mm(line, curve.heights_mm), allowed)
     )
     enough[heights >= high] = True
-    return _slit_along(line, float(heights[enough.argmax()]), found, case, settings)
+    return lines.slit_along(line, float(heights[enough.argmax()]), allowed)
 
 
-def _slit_to(
-    top_mm: float, found: Measured, case: CaseResult, ground: Ground, settings: CutSettings
-) -> Slit:
-    line = _line(ground, case, found, top_mm, settings)
-    return _slit_along(line, top_mm, found, case, settings)
-
-
-def _slit_along(
-    line: Floats, top_mm: float, found: Measured, case: CaseResult, settings: CutSettings
-) -> Slit:
-    heights = found.sections.heights_mm
-    blade = _blade(case, found, line, heights[heights <= top_mm], settings)
-    arcs = arcs_mm(line, found.curve.heights_mm)
-    length = float(arcs_mm(line, np.array([top_mm + LEDGE_MM]))[0])
-    return Slit(line, blade, lips_of(found.curve, arcs, length, allowed_stretch(settings)), arcs)
-
-
-def _blade(
+def _drawn(
     case: CaseResult, found: Measured, line: Floats, heights: Floats, settings: CutSettings
 ) -> Blade:
-    """Return where the blade meets the piece at each height, and the way that it points."""
+    """Return the blade at each height of a line."""
     points = by_height(line, heights)
     tooth = settings.tooth_mm or TEETH_PITCH_MM[1]
     corridor = tooth / 4.0 + LONG_WAVE_MM + settings.keep_off_mm
-    ways = aims(points, found.sections, case.bore, corridor)
-    for level in range(len(points)):
-        segments = found.sections.at(level)
-        points[level, :2] = contact_mm(points[level, :2], segments)
-    if points[0, 2] > 0.0:  # the block is open at its underside
-        points = np.vstack([points[0] * [1.0, 1.0, 0.0], points])
-        ways = np.vstack([ways[:1], ways])
-    return Blade(points, ways)
+    return Blade(points, aims(points, found.sections, case.bore, corridor))
 
 
-def _line(
-    ground: Ground, case: CaseResult, found: Measured, top_mm: float, settings: CutSettings
-) -> Floats:
-    mesh = ground.mesh
+def _line(ways: Ways, found: Measured, top_mm: float) -> Floats:
+    mesh, step = ways.ground.mesh, ways.step_mm
     z = mesh.vertices[:, 2]
     curve = found.curve
     row = int(np.argmin(np.abs(curve.heights_mm - top_mm)))
-    step = float(np.ptp(z)) / PATH_CELLS
     near = np.linalg.norm(mesh.vertices[:, :2] - curve.at_mm[row], axis=1)
     ends = (z >= min(top_mm, float(z.max()))) & (z <= top_mm + 4.0 * step)
     # a hull that touches all sides of its box is twice as long round as the box's diagonal, or more
     ends &= near <= curve.ring_mm[row] / 4.0 + step
     if not ends.any():
         ends = z >= min(top_mm, float(z.max()))
-    starts = z <= found.base_mm + 1e-6 * float(np.ptp(z))
-    starts &= _allowed(mesh, case, settings)
-    starts = _at_riser(mesh, starts, case)
-    line = cheapest_way(ground, starts, ends, step)
+    line = ways.cheapest(ends)
     if line is None:
-        place = highest_reached(ground, starts, step)
+        place = ways.highest_reached()
         message = (
             f"No slit can run from the base up to {a_length(top_mm)}: every way ends at"
             f" {a_length(place[2])}. Faces marked Not Here, the side or the start that is set,"

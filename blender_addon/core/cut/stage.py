@@ -11,18 +11,18 @@ from ..errors import NoWayForSlitError
 from ..geometry.manifold import to_mesh
 from ..geometry.mesh import Mesh
 from .barred import crosses_marks, grounds
+from .block import block_of
 from .choice import choose, eased, slit_end_mm
 from .classes import in_classes
 from .halfway import HalvesCut, halves_cut
 from .held import missed_places, tight_places
 from .oneway import SlitCut, slit_cut
+from .opening import most_suction_n
 from .piece import allowed_stretch
-from .proof import block_of
 from .result import CutResult
-from .slit import start_deg
+from .slit import Lines, start_deg
 from .warn import cut_warnings
 from .way import Ground
-from .webs import Webs, webs_of
 
 if TYPE_CHECKING:
     from ..case.result import CaseResult
@@ -31,11 +31,15 @@ if TYPE_CHECKING:
     from .measure import Measured
     from .piece import Piece
     from .settings import CutSettings
+    from .undercut import Split
+    from .webs import Webs
 
 
 def cut_stage(
     case: CaseResult,
     piece: Piece,
+    webs: Webs,
+    split: Split,
     found: Measured,
     marks: Marks,
     settings: CutSettings,
@@ -49,6 +53,10 @@ def cut_stage(
         The master in its case, in the job frame.
     piece : Piece
         The same master in the scan's frame.
+    webs : Webs
+        In its through-holes, in the same frame.
+    split : Split
+        How two halves come off it best, in the same frame.
     found : Measured
         Of the same, in the scan's frame.
     marks : Marks
@@ -64,14 +72,13 @@ def cut_stage(
         In the job frame; of kind "none", and saying why, where marks bar every way.
     """
     allowed, piece = allowed_stretch(settings), piece.placed(case.placement)
-    found = found.placed(case.placement)
+    found, split = found.placed(case.placement), split.placed(case.placement)
+    webs = webs.placed(case.placement)
     slits, refusal = _slits(case, found, (piece, marks), settings)
-    watch.at(0.5)
-    webs = Webs((), 0) if piece.simple is None else webs_of(case, piece.simple)
     watch.at(0.6)
-    kind, why = choose(case, found, slits, piece.split, settings)
+    kind, why = choose(case, found, slits, split, settings)
     exactly = kind == "two halves" or piece.simple is None
-    halves = _halves(case, marks, piece, allowed, settings, exactly=exactly)
+    halves = _halves(case, (piece, split), marks, settings, exactly=exactly)
     watch.at(0.75)
     slit = None if slits is None else slits[1]
     ways = (*(() if slit is None else (slit.way,)), halves.way)
@@ -89,7 +96,7 @@ def cut_stage(
     block = None if piece.solid is None else block_of(case, piece.solid, found.base_mm)
     proof, ribbon = chosen.proven(case, block, found.base_mm)
     watch.at(0.95)
-    result = replace(_with_line(result, kind, chosen), proof=proof, ribbon=ribbon)
+    result = replace(_with_line(result, case, kind, chosen), proof=proof, ribbon=ribbon)
     if slit is not None:
         result = _with_slit(result, case, found, slit, settings)
     return cut_warnings(result, None if slit is None else slit.keying.bare_mm, why)
@@ -112,7 +119,9 @@ def _uncut(found: Measured, allowed: float) -> CutResult:
     )
 
 
-def _with_line(result: CutResult, kind: str, chosen: SlitCut | HalvesCut) -> CutResult:
+def _with_line(
+    result: CutResult, case: CaseResult, kind: str, chosen: SlitCut | HalvesCut
+) -> CutResult:
     return replace(
         result,
         kind=kind,
@@ -122,7 +131,7 @@ def _with_line(result: CutResult, kind: str, chosen: SlitCut | HalvesCut) -> Cut
         depths=chosen.depths,
         tooth_mm=chosen.tooth_mm,
         wave_mm=chosen.wave_mm,
-        pull=chosen.pull,
+        pull=replace(chosen.pull, suction_n=most_suction_n(case.master)),
         parting_mm=chosen.loops_mm,
     )
 
@@ -154,14 +163,14 @@ def _slits(
     refusal = None
     for number, ground in enumerate(grounds(case, piece, marks, settings)):
         try:
-            slit = slit_cut(case, found, must, ground, settings)
+            slit = slit_cut(Lines(case, found, ground, settings), must, settings)
         except NoWayForSlitError as error:
             refusal = error
             continue
         exact = piece.exact or number > 0
         if not exact and crosses_marks(case, marks, slit.line_mm):
             continue
-        longer = eased(case, found, slit, ground, settings) if settings.way == "best" else None
+        longer = eased(slit, settings) if settings.way == "best" else None
         if longer is None or not (exact or not crosses_marks(case, marks, longer.line_mm)):
             longer = slit
         return (slit, longer), None
@@ -170,18 +179,18 @@ def _slits(
 
 def _halves(
     case: CaseResult,
+    parted: tuple[Piece, Split],
     marks: Marks,
-    piece: Piece,
-    allowed: float,
     settings: CutSettings,
     *,
     exactly: bool,
 ) -> HalvesCut:
     """Lay out the halves, on the master as it is or for their numbers only on a simple one."""
+    piece, split = parted
     rough = case.master if piece.simple is None else to_mesh(piece.simple)
     mesh = case.master if exactly else rough
     barred = np.zeros(len(mesh.faces), dtype=np.bool_)
     if exactly and len(marks.faces):
         barred = marks.faces
     ground = Ground(mesh, np.ones(len(mesh.vertices)), barred)
-    return halves_cut(case, ground, piece.split, allowed, settings)
+    return halves_cut(case, ground, split, allowed_stretch(settings), settings)

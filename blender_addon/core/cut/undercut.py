@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -50,6 +50,12 @@ class Split:
         """The turn (3, 3) that brings a point to across, up and along."""
         x, y = self.towards
         return np.array([[-y, x, 0.0], [0.0, 0.0, 1.0], [x, y, 0.0]])
+
+    def placed(self, placement: Floats) -> Split:
+        """Return it turned about the upright and shifted in plan by a matrix (4, 4)."""
+        towards = placement[:2, :2] @ self.towards
+        along = float(towards @ placement[:2, 3])
+        return replace(self, towards=towards, at_mm=self.at_mm + along)
 
 
 def best_split(mesh: Mesh, allowed: float, split_deg: float) -> Split:

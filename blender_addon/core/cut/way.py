@@ -1,8 +1,9 @@
-"""The cheapest way for the slit: over the surface, from the base up."""
+"""The cheapest ways for a slit: over the surface, from the base up."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -41,58 +42,85 @@ class Ground:
         return held
 
 
-def cheapest_way(ground: Ground, starts: Bools, ends: Bools, step_mm: float) -> Floats | None:
-    """Return the cheapest line (n, 3) over a surface, drawn taut, or None where none leads.
-
-    Over edges and straight across them first; then shortened and smoothed while it gets no dearer.
-    Downhill counts more than uphill, for a knife that has to come back cuts twice.
+@dataclass(frozen=True, eq=False)
+class Ways:
+    """The ways over a surface from the same starts: found once, wherever they are to end.
 
     Parameters
     ----------
     ground : Ground
-    starts, ends : ndarray of bool, shape (number of vertices,)
-        Any of the first, any of the last.
+    starts : ndarray of bool, shape (number of vertices,)
+        Any of them.
     step_mm : float
-        Between the points of the line.
+        Between the points of a line.
     """
-    mesh = ground.mesh
-    free = ~ground.barred_vertices
-    starts, ends = starts & free, ends & free
-    if not starts.any() or not ends.any():
-        return None
-    pairs, lengths = ground.links or surface_links(mesh)
-    over, apart = _between_pieces(mesh, step_mm)
-    pairs, lengths = np.vstack([pairs, over]), np.concatenate([lengths, apart])
-    kept = free[pairs].all(axis=1)
-    vertices = _tree_way(mesh, ground.costs, pairs[kept], lengths[kept], (starts, ends))
-    if vertices is None:
-        return None
-    line = mesh.vertices[vertices]
-    if len(line) < 3:
-        return line
-    return drawn_taut(line, _near(ground, line), step_mm)
 
+    ground: Ground
+    starts: Bools
+    step_mm: float
 
-def highest_reached(ground: Ground, starts: Bools, step_mm: float) -> tuple[float, float, float]:
-    """Return the highest place that any way leads to from the starts: where the last one stops.
+    def cheapest(self, ends: Bools) -> Floats | None:
+        """Return the cheapest line (n, 3) to any of some ends, drawn taut, or None.
 
-    Where all starts are barred, the lowest place of the surface.
-    """
-    mesh, free = ground.mesh, ~ground.barred_vertices
-    used = np.zeros(len(free), dtype=np.bool_)
-    used[mesh.faces] = True
-    if not (starts & free).any():
-        x, y, z = mesh.vertices[np.flatnonzero(used)[mesh.vertices[used, 2].argmin()]].tolist()
+        Over edges and straight across them first; then shortened and smoothed while it gets no
+        dearer. Downhill counts more than uphill, for a knife that has to come back cuts twice.
+
+        Parameters
+        ----------
+        ends : ndarray of bool, shape (number of vertices,)
+        """
+        free = ~self.ground.barred_vertices
+        if not (self.starts & free).any() or not (ends & free).any():
+            return None
+        total, before = self._tree
+        goals = np.flatnonzero(ends & free)
+        goal = int(goals[total[goals].argmin()])
+        if not np.isfinite(total[goal]):
+            return None
+        way = [goal]
+        while before[way[-1]] >= 0:
+            way.append(int(before[way[-1]]))
+        line = self.ground.mesh.vertices[np.array(way[::-1], dtype=np.int64)]
+        if len(line) < 3:
+            return line
+        return drawn_taut(line, _near(self.ground, line), self.step_mm)
+
+    def highest_reached(self) -> tuple[float, float, float]:
+        """Return the highest place that any way leads to: where the last one stops.
+
+        Where all starts are barred, the lowest place of the surface.
+        """
+        mesh, free = self.ground.mesh, ~self.ground.barred_vertices
+        used = np.zeros(len(free), dtype=np.bool_)
+        used[mesh.faces] = True
+        if not (self.starts & free).any():
+            x, y, z = mesh.vertices[np.flatnonzero(used)[mesh.vertices[used, 2].argmin()]].tolist()
+            return x, y, z
+        pairs, _ = self._links
+        ones = np.ones(len(pairs), dtype=np.int8)
+        links = coo_matrix((ones, pairs.T), shape=(len(free), len(free)))
+        _, part = connected_components(links, directed=False)
+        reached = np.flatnonzero(np.isin(part, part[self.starts & free]) & used)
+        x, y, z = mesh.vertices[reached[mesh.vertices[reached, 2].argmax()]].tolist()
         return x, y, z
-    pairs, _ = ground.links or surface_links(mesh)
-    over, _ = _between_pieces(mesh, step_mm)
-    pairs = np.vstack([pairs, over])
-    pairs = pairs[free[pairs].all(axis=1)]
-    links = coo_matrix((np.ones(len(pairs), dtype=np.int8), pairs.T), shape=(len(free), len(free)))
-    _, part = connected_components(links, directed=False)
-    reached = np.flatnonzero(np.isin(part, part[starts & free]) & used)
-    x, y, z = mesh.vertices[reached[mesh.vertices[reached, 2].argmax()]].tolist()
-    return x, y, z
+
+    @cached_property
+    def _links(self) -> tuple[Ints, Floats]:
+        """Pairs of vertices (k, 2) that are free, and their distance."""
+        mesh, free = self.ground.mesh, ~self.ground.barred_vertices
+        pairs, lengths = self.ground.links or surface_links(mesh)
+        over, apart = _between_pieces(mesh, self.step_mm)
+        pairs, lengths = np.vstack([pairs, over]), np.concatenate([lengths, apart])
+        kept = free[pairs].all(axis=1)
+        return pairs[kept], lengths[kept]
+
+    @cached_property
+    def _tree(self) -> tuple[Floats, Ints]:
+        """What the cheapest way to each vertex costs, and the vertex before it, below 0 if none."""
+        starts = np.flatnonzero(self.starts & ~self.ground.barred_vertices)
+        links = _priced(self.ground.mesh, self.ground.costs, *self._links)
+        total, before, _ = dijkstra(links, indices=starts, min_only=True, return_predecessors=True)
+        return total, before
 
 
 def _between_pieces(mesh: Mesh, step_mm: float) -> tuple[Ints, Floats]:
@@ -115,9 +143,8 @@ def _between_pieces(mesh: Mesh, step_mm: float) -> tuple[Ints, Floats]:
     return pairs[kept], apart[kept]
 
 
-def _tree_way(
-    mesh: Mesh, costs: Floats, pairs: Ints, lengths: Floats, ends: tuple[Bools, Bools]
-) -> Ints | None:
+def _priced(mesh: Mesh, costs: Floats, pairs: Ints, lengths: Floats) -> csr_matrix:
+    """Return what it costs to go from vertex to vertex, there and back."""
     a, b = pairs.T
     rise = mesh.vertices[b, 2] - mesh.vertices[a, 2]
     price = np.maximum(lengths, 1e-9) * (costs[a] + costs[b]) / 2.0  # zero would be no link
@@ -127,19 +154,8 @@ def _tree_way(
     there = price * (1.0 + np.where(rise < 0.0, steep, 0.0))
     back = price * (1.0 + np.where(rise > 0.0, steep, 0.0))
     count = len(mesh.vertices)
-    links = csr_matrix(
-        (np.concatenate([there, back]), (np.concatenate([a, b]), np.concatenate([b, a]))),
-        shape=(count, count),
-    )
-    starts, goals = (np.flatnonzero(one) for one in ends)
-    total, before, _ = dijkstra(links, indices=starts, min_only=True, return_predecessors=True)
-    goal = int(goals[total[goals].argmin()])
-    if not np.isfinite(total[goal]):
-        return None
-    way = [goal]
-    while before[way[-1]] >= 0:
-        way.append(int(before[way[-1]]))
-    return np.array(way[::-1], dtype=np.int64)
+    ends = (np.concatenate([a, b]), np.concatenate([b, a]))
+    return csr_matrix((np.concatenate([there, back]), ends), shape=(count, count))
 
 
 def _near(ground: Ground, line: Floats) -> WeightedSurface:

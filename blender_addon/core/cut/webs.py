@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     import manifold3d
 
     from ..arrays import Floats
-    from ..case.result import CaseResult
+    from ..watch import Watch
 
 
 @dataclass(frozen=True, eq=False)
@@ -56,6 +56,14 @@ class Web:
         faces = np.column_stack([number, np.roll(number, -1), np.full(count, count)])
         return Mesh(np.vstack([self.loop_mm, self.loop_mm.mean(axis=0)]), faces)
 
+    def placed(self, placement: Floats) -> Web:
+        """Return it turned about the upright and shifted in plan by a matrix (4, 4)."""
+        turn, shift = placement[:3, :3], np.append(placement[:2, 3], 0.0)
+        x, y, z = (turn @ np.array(self.at_mm) + shift).tolist()
+        a, b, c = (turn @ np.array(self.normal)).tolist()
+        loop = self.loop_mm @ turn.T + shift
+        return replace(self, loop_mm=loop, at_mm=(x, y, z), normal=(a, b, c))
+
 
 @dataclass(frozen=True)
 class Webs:
@@ -64,21 +72,38 @@ class Webs:
     webs: tuple[Web, ...]
     hairs: int
 
+    def placed(self, placement: Floats) -> Webs:
+        """Return them turned about the upright and shifted in plan by a matrix (4, 4)."""
+        return Webs(tuple(one.placed(placement) for one in self.webs), self.hairs)
 
-def webs_of(case: CaseResult, simple: manifold3d.Manifold) -> Webs:
+
+def webs_of(
+    mesh: Mesh,
+    riser_outline: tuple[Floats, ...],
+    riser_mm: float,
+    simple: manifold3d.Manifold | None,
+    watch: Watch,
+) -> Webs:
     """Return the web in each through-hole of the piece, or under an arch between two feet.
 
     Parameters
     ----------
-    case : CaseResult
-        The board closes the holes between several feet.
-    simple : manifold3d.Manifold
-        Its master, simplified: the holes of a scan's noise are gone.
+    mesh : Mesh
+        The closed master, z = 0 on the board, which closes the holes between several feet.
+    riser_outline : tuple of ndarray, shape (k, 2)
+    riser_mm : float
+    simple : manifold3d.Manifold, optional
+        Of the master, simplified: the holes of a scan's noise are gone. No web without it.
+    watch : Watch
+        Told of progress.
     """
-    holes = handles(case.master)
-    solid = _on_board(case, simple)
+    if simple is None:
+        return Webs((), 0)
+    watch.at(0.25)
+    holes = handles(mesh)
+    solid = _on_board(riser_outline, riser_mm, simple)
     parts = [to_mesh(part) for part in solid.decompose() if part.genus() > 0]
-    surface = case.master if solid is simple else joined([case.master, *parts])
+    surface = mesh if solid is simple else joined([mesh, *parts])
     loops = [part.vertices[loop] for part in parts for loop in hole_loops(part, LOOP_ROOTS)]
     rims = [_taut(surface, loop) for loop in loops if _length_mm(loop) > HAIR_LOOP_MM]
     webs = [web_within(rim) for rim in rims if _length_mm(rim) > HAIR_LOOP_MM]
@@ -89,13 +114,15 @@ def _by_area(web: Web) -> float:
     return -web.area_cm2
 
 
-def _on_board(case: CaseResult, master: manifold3d.Manifold) -> manifold3d.Manifold:
+def _on_board(
+    riser_outline: tuple[Floats, ...], riser_mm: float, master: manifold3d.Manifold
+) -> manifold3d.Manifold:
     """Return the master, and where it has several feet, the riser and the board under it."""
-    feet = [one for one in case.riser_outline if _area_mm2(one) > 0.0]
+    feet = [one for one in riser_outline if _area_mm2(one) > 0.0]
     if len(feet) < 2:
         return master
     plate = prism([hull_corners(np.vstack(feet))], -PROOF_MARGIN_MM, 0.0)
-    risers = prism(case.riser_outline, -PROOF_MARGIN_MM, case.riser_mm + RISER_OVERLAP_MM)
+    risers = prism(riser_outline, -PROOF_MARGIN_MM, riser_mm + RISER_OVERLAP_MM)
     return master + plate + risers
 
 

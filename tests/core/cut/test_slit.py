@@ -6,9 +6,9 @@ import numpy as np
 import pytest
 import trimesh
 
+from blender_addon.core.cut.blade import lines_along, meets_piece
 from blender_addon.core.cut.marks import NO_MARKS
 from blender_addon.core.cut.path import rearmost_mm
-from blender_addon.core.cut.proof import meets_piece
 from blender_addon.core.cut.settings import CutSettings
 from blender_addon.core.errors import CancelledError
 from blender_addon.core.geometry.manifold import to_mesh, to_solid
@@ -120,7 +120,8 @@ def test_a_blade_that_touches_the_piece_from_beside_opens_its_ring(off_mm, meets
     case = cased(shapes.cylinder(20, 60, segments=960), at=(0.0, 0.0))
     z = np.arange(0.0, 60.0, 1.5)
     rows = np.array([[[20.0 + off_mm, y, h] for y in (0.0, 5.0, 10.0, 80.0)] for h in z])
-    found = meets_piece(case, rows, np.full(len(z), 1.0), RISER)
+    into = np.full(len(z), 1.0)
+    found = meets_piece(lines_along(case, rows, (into, into), RISER), rows, into)
     assert found.tolist() == [meets] * (len(z) - 1)
 
 

@@ -6,7 +6,7 @@ from scipy.spatial.transform import Rotation
 
 from blender_addon.core.cut.marks import NO_MARKS
 from blender_addon.core.cut.settings import CutSettings
-from blender_addon.core.cut.webs import webs_of
+from blender_addon.core.cut.webs import web_within, webs_of
 from blender_addon.core.geometry.manifold import to_mesh, to_solid
 from blender_addon.core.watch import Watch
 from tests import shapes
@@ -18,7 +18,11 @@ def webs(mesh, **case):
     case.setdefault("outline", ())
     case.setdefault("inner_diameter_mm", 400.0)
     cut = cased(mesh, **case)
-    return webs_of(cut, to_solid(cut.master).simplify(0.3))
+    return webs_in(cut, to_solid(cut.master).simplify(0.3))
+
+
+def webs_in(case, simple):
+    return webs_of(case.master, case.riser_outline, case.riser_mm, simple, Watch())
 
 
 def ring(radius=40, tube=12, segments=96):
@@ -92,13 +96,33 @@ def test_two_feet_on_the_board_hold_a_web_under_their_arch():
 def test_the_rim_lies_on_the_piece_and_the_web_outside_of_it():
     mesh = ring()
     case = cased(mesh, outline=(), inner_diameter_mm=400)
-    (web,) = webs_of(case, to_solid(case.master)).webs
+    (web,) = webs_in(case, to_solid(case.master)).webs
     _, off = nearest(case.master.vertices, case.master.faces, web.loop_mm)
     assert off.max() < 0.05
     # closed form: what lies in a torus is nearer than 12 to the circle of 40
     inner = web.sheet.corners.mean(axis=1) - web.at_mm
     beside = np.hypot(np.hypot(inner[:, 0], inner[:, 1]) - 40, inner[:, 2])
     assert beside.min() > 12 - 0.1
+
+
+def test_a_web_keeps_its_measures_wherever_the_piece_is_placed():
+    leaning = np.eye(4)
+    leaning[:3, :3] = Rotation.from_euler("xyz", (35, 20, 70), degrees=True).as_matrix()
+    case = cased(ring().moved(leaning), outline=(), inner_diameter_mm=400)
+    placement = np.eye(4)
+    placement[:3, :3] = Rotation.from_euler("z", 130, degrees=True).as_matrix()
+    placement[:2, 3] = (7, -11)
+    found = webs_in(case, to_solid(case.master))
+    (web,), (placed,) = found.webs, found.placed(placement).webs
+    there = web_within(placed.loop_mm)  # measured again where it lies now
+    assert (placed.length_mm, placed.area_cm2, placed.width_mm) == pytest.approx(
+        (there.length_mm, there.area_cm2, there.width_mm)
+    )
+    assert placed.at_mm == pytest.approx(there.at_mm)
+    assert placed.normal == pytest.approx(there.normal)
+    _, off = nearest(case.master.moved(placement).vertices, case.master.faces, placed.loop_mm)
+    assert off.max() < 0.05
+    assert np.linalg.norm(np.array(placed.at_mm) - web.at_mm) > 1.0
 
 
 def test_a_hair_through_a_pinhole_is_no_web():

@@ -6,7 +6,7 @@ import pytest
 import trimesh
 from scipy.spatial.transform import Rotation
 
-from blender_addon.core.cut.way import Ground, cheapest_way
+from blender_addon.core.cut.way import Ground, Ways
 from blender_addon.core.geometry.cycle_basis import cycle_basis
 from blender_addon.core.geometry.hole_loops import hole_loops
 from blender_addon.core.geometry.linking import linked_oddly
@@ -32,7 +32,7 @@ def way(mesh, start, end, *, barred=None, costs=None):
         np.ones(len(mesh.vertices)) if costs is None else costs,
         np.zeros(len(mesh.faces), dtype=bool) if barred is None else barred,
     )
-    line = cheapest_way(ground, *ends, 1.0)
+    line = Ways(ground, ends[0], 1.0).cheapest(ends[1])
     return line, *(mesh.vertices[one][0] for one in ends)
 
 
@@ -53,6 +53,16 @@ def test_on_a_ball_a_line_is_a_great_circle(angles, end):
     line, a, b = way(mesh, turn @ [40.0, 0, 0], turn @ np.array(end, float))
     exact = 40 * np.arccos(a @ b / (np.linalg.norm(a) * np.linalg.norm(b)))
     assert length(line) == pytest.approx(exact, rel=0.02)
+
+
+def test_a_way_does_not_depend_on_where_others_led_before():
+    mesh = ball(3)
+    costs = np.linspace(1.0, 2.0, len(mesh.vertices))
+    ground = Ground(mesh, costs, np.zeros(len(mesh.faces), dtype=bool))
+    starts, *ends = np.arange(len(mesh.vertices)) == np.array([[0], [200], [500]])
+    shared = Ways(ground, starts, 2.0)
+    for end in (*ends, ends[0]):
+        assert np.array_equal(shared.cheapest(end), Ways(ground, starts, 2.0).cheapest(end))
 
 
 @pytest.mark.parametrize(("angle", "z"), [(30, 90), (100, 60), (170, 35), (0, 80)])
