@@ -12,6 +12,7 @@ from ..bridge.outdated import outdated_stages
 from ..bridge.properties import read_settings
 from ..bridge.sculpts import piece_of
 from ..core.errors import RiselineError
+from .ruler import ruler
 
 SECONDS_BETWEEN_LOOKS = 0.1
 """A change is laid out when two looks saw the same: a look takes less than a millisecond."""
@@ -30,6 +31,7 @@ class Live:
 
     def tick(self) -> float:
         """Look, and lay out again if there is reason to; return when to look next."""
+        ruler.follow(bpy.context)
         if self.is_due(bpy.context):
             with contextlib.suppress(RuntimeError):  # what is wrong stands in the panel
                 bpy.ops.riseline.lay_out("INVOKE_DEFAULT", at_work=True)

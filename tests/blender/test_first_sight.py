@@ -8,6 +8,8 @@ import pytest
 from blender_addon.bridge.views import SWITCHES
 from blender_addon.core.files.write import write_stl
 from blender_addon.core.scan import warn
+from blender_addon.ui.live import live
+from blender_addon.ui.ruler import Ruler, ruler
 from tests import shapes
 from tests.blender.drawn import drawn
 
@@ -111,6 +113,39 @@ def test_a_unit_that_was_chosen_later_stays_when_one_goes_back_to_a_piece(scene,
     assert scene.unit_settings.length_unit == "METERS"
 
 
+def test_fields_go_over_to_inches_with_the_scene_and_to_what_is_chosen_after_that(scene, box):
+    units, ruler = scene.unit_settings, Ruler()
+    ruler.follow(bpy.context)
+    units.system = "IMPERIAL"  # Blender takes feet with it
+    assert units.length_unit == "FEET"
+    ruler.follow(bpy.context)
+    assert units.length_unit == "INCHES"
+    assert "riseline.show_inches" not in {one.name for one in drawn()["MoldPanel"].buttons}
+    units.length_unit = "FEET"
+    ruler.follow(bpy.context)
+    assert units.length_unit == "FEET"
+    units.system = "METRIC"
+    ruler.follow(bpy.context)
+    assert units.length_unit == "MILLIMETERS"
+    bpy.data.objects.remove(box)
+    units.system = "IMPERIAL"
+    ruler.follow(bpy.context)
+    assert units.length_unit == "FEET"  # no piece, no word of ours
+
+
+def test_another_scene_is_not_taken_for_a_change_of_units(scene, box):
+    ruler, other = Ruler(), bpy.data.scenes.new("other")
+    assert scene.riseline.piece == box
+    other.unit_settings.system = "IMPERIAL"
+    other.unit_settings.length_unit = "FEET"
+    other.collection.objects.link(box)
+    other.riseline.piece = box
+    ruler.follow(bpy.context)
+    with bpy.context.temp_override(scene=other):
+        ruler.follow(bpy.context)
+    assert other.unit_settings.length_unit == "FEET"
+
+
 def _told_fine(panel):
     return [one for one in drawn()[panel].words if "million triangles" in one]
 
@@ -180,3 +215,11 @@ def test_times_of_a_cup_are_told_as_such_where_there_are_more(scene, cups, label
         found.batches.add().a_g = 100.0 + number
     words = drawn()["RubberPanel"].words
     assert words[words.index(label) + 1] == "60 s"
+
+
+def test_the_look_at_the_settings_looks_at_the_units_too(scene, box):
+    ruler.follow(bpy.context)
+    scene.unit_settings.system = "IMPERIAL"
+    live.tick()
+    assert scene.unit_settings.length_unit == "INCHES"
+    assert scene.riseline.piece == box
