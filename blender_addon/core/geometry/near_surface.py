@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from ..arrays import Bools, Floats, Ints
 
 _TRIED = 16
+_SLACK = 1e-9
 
 
 class NearSurface:
@@ -23,7 +24,10 @@ class NearSurface:
 
     def __init__(self, corners: Floats) -> None:
         self.corners = corners
-        self._tree = KDTree(corners.mean(axis=1))
+        middles = corners.mean(axis=1)
+        self._tree = KDTree(middles)
+        off = corners - middles[:, None]
+        self._reach = np.sqrt(np.einsum("ijk,ijk->ij", off, off).max(axis=1))
 
     def nearest(self, points: Floats) -> tuple[Floats, Ints]:
         """Return for each point (n, 3) the nearest on the triangles, and the triangle's number.
@@ -37,15 +41,18 @@ class NearSurface:
         [[1.0, 1.0, 0.0], [2.0, 2.0, 0.0]]
         """
         tried = min(_TRIED, len(self.corners))
-        _, faces = self._tree.query(points, k=tried)
-        faces = np.reshape(faces, (len(points), tried))
-        spots = nearest_on_triangles(
-            np.repeat(points, tried, axis=0), self.corners[faces.ravel()]
-        ).reshape(len(points), tried, 3)
-        off = spots - points[:, None]
-        best = np.einsum("ijk,ijk->ij", off, off).argmin(axis=1)
-        rows = np.arange(len(points))
-        return spots[rows, best], faces[rows, best]
+        away, faces = self._tree.query(points, k=tried)
+        away, faces = (np.reshape(one, (len(points), tried)) for one in (away, faces))
+        # no place of a triangle is farther than its middle, none nearer than that less its reach
+        row, rank = np.nonzero(away - self._reach[faces] <= away[:, :1] * (1.0 + _SLACK))
+        spots = nearest_on_triangles(points[row], self.corners[faces[row, rank]])
+        off = spots - points[row]
+        far = np.full(faces.shape, np.inf)
+        far[row, rank] = np.einsum("ij,ij->i", off, off)
+        number = np.zeros(faces.shape, dtype=np.int64)
+        number[row, rank] = np.arange(len(row))
+        rows, best = np.arange(len(points)), far.argmin(axis=1)
+        return spots[number[rows, best]], faces[rows, best]
 
 
 def nearest_on_triangles(points: Floats, corners: Floats) -> Floats:
