@@ -4,9 +4,11 @@ import numpy as np
 import pytest
 import trimesh
 
+from blender_addon.core.constants.cut import HALVES_DIRECTIONS, SPLIT_DETAIL_CELLS
 from blender_addon.core.cut.marks import NO_MARKS, Marks
 from blender_addon.core.cut.settings import CutSettings
 from blender_addon.core.cut.undercut import best_split, split_along
+from blender_addon.core.geometry.connect import clustered
 from blender_addon.core.geometry.manifold import to_mesh, to_solid
 from blender_addon.core.watch import Watch
 from tests import shapes
@@ -126,6 +128,34 @@ def test_halves_are_pulled_so_that_nothing_stands_behind_anything():
     best = best_split(to_mesh(solid), 0.5, -1.0)
     assert (best.undercut_ml, best.excess) == (0.0, 0.0)
     assert abs(best.towards[0]) < 0.9
+
+
+def plain_best(mesh, allowed):
+    """Return the best of all directions, each of them measured whole."""
+    low, high = mesh.bounds
+    coarse, _ = clustered(mesh, float((high - low).max()) / SPLIT_DETAIL_CELLS)
+    turns = (np.pi * np.arange(HALVES_DIRECTIONS) / HALVES_DIRECTIONS).tolist()
+    splits = [split_along(coarse, turn, allowed) for turn in turns]
+    best = min(range(len(turns)), key=lambda one: (splits[one].excess, splits[one].undercut_ml))
+    return turns[best], splits
+
+
+@pytest.mark.parametrize("allowed", [0.01, 0.3])
+@pytest.mark.parametrize("shape", ["knob on every side", "knob on two sides", "round"])
+def test_the_split_is_the_best_of_all_though_not_all_are_measured_whole(shape, allowed):
+    solid = to_solid(shapes.cylinder(20, 60, segments=48))
+    knob = to_solid(shapes.box((20.1, 8, 8), (19, -4, 26)))
+    knob += to_solid(shapes.box((12, 30, 24), (38, -15, 18)))
+    for deg in {"knob on every side": (0, 50, 100, 200, 290), "knob on two sides": (20, 200)}.get(
+        shape, ()
+    ):
+        solid += knob.rotate((0.0, 0.0, deg))
+    mesh = to_mesh(solid)
+    turn, splits = plain_best(mesh, allowed)
+    if shape == "knob on every side" and allowed < 0.1:
+        assert min(one.excess for one in splits) > 0.0  # none goes without
+    found = best_split(mesh, allowed, -1.0)
+    assert found.towards.tolist() == [np.cos(turn), np.sin(turn)]
 
 
 def test_a_knob_behind_a_neck_must_stretch_by_the_ratio_of_their_girths():
