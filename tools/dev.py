@@ -46,7 +46,8 @@ def main(argv: list[str]) -> int:
     commands.add_parser("window", help="open Blender with the extension installed")
     waits = commands.add_parser("stalls", help="how long the window stands still in a large run")
     waits.add_argument("scan", nargs="?", help="a file; else a dragon of 871 000 triangles")
-    benches = commands.add_parser("bench", help="seconds of each stage on the sample scans")
+    benches = commands.add_parser("bench", help="seconds of each stage, and of a changed case")
+    benches.add_argument("scan", nargs="?", help="a file; else the samples")
     benches.add_argument(
         "--air", nargs="?", const="", metavar="SCAN",
         help="instead, trapped air against a general library, on SCAN or the toadstool",
@@ -76,7 +77,7 @@ def carry_out(options: argparse.Namespace, rest: list[str]) -> int:
         "window": lambda: window.open_blender(newest_ready()),
         "screenshots": lambda: pictures_of(options),
         "stalls": lambda: stalls.measure(newest_ready(), options.scan),
-        "bench": lambda: bench(options.air),
+        "bench": lambda: bench(options),
     }
     return commands[options.command]()
 
@@ -88,11 +89,12 @@ def pictures_of(options: argparse.Namespace) -> int:
     return take(newest_ready(), options.scale)
 
 
-def bench(air: str | None) -> int:
+def bench(options: argparse.Namespace) -> int:
     """Time the stages, or trapped air alone, on the scan that is named."""
-    if air is None:
-        return in_environment(str(TOOLS / "bench.py"))
-    return in_environment(str(TOOLS / "bench_air.py"), *filter(None, [air]))
+    tool, scan = (
+        ("bench.py", options.scan) if options.air is None else ("bench_air.py", options.air)
+    )
+    return in_environment(str(TOOLS / tool), *filter(None, [scan]))
 
 
 def in_environment(*arguments: str) -> int:
