@@ -11,11 +11,12 @@ import pytest
 from blender_addon.bridge import names
 from blender_addon.bridge.job import Job
 from blender_addon.bridge.kept import kept
-from blender_addon.core.errors import CancelledError
+from blender_addon.core.errors import CancelledError, UnusableMeshError
 from blender_addon.core.watch import Watch
+from tests import shapes
 
 from . import snapshot
-from .conftest import own
+from .conftest import add, own
 
 
 def _corners_mm(thing):
@@ -58,7 +59,9 @@ def test_what_is_shown_ahead_is_taken_back_to_the_last_bit(scene, scan, job, lie
     before = _seen()
     job.show_ahead(*_run_till_parts(job))
     assert _seen()["meshes"] != before["meshes"]
+    assert job.is_ahead
     job.take_back()
+    assert not job.is_ahead
     after = _seen()
     assert after == before
     assert scan.name in after["meshes"]
@@ -100,4 +103,37 @@ def test_of_a_piece_that_is_another_shape_nothing_is_shown_ahead(scene, scan):
     other = Job(bpy.context, scan)
     made, before = _run_till_parts(other), _seen()
     other.show_ahead(*made)
+    assert _seen() == before
+
+
+def test_what_was_moved_by_hand_meanwhile_stays_where_it_was_put(scene, job):
+    job.show_ahead(*_run_till_parts(job))
+    master = own(scene)["master"]
+    master.location.x += 0.5
+    moved = np.array(master.matrix_basis)
+    job.take_back()
+    assert np.array_equal(np.array(master.matrix_basis), moved)
+
+
+def test_while_another_piece_is_at_work_nothing_is_shown_ahead_in_its_layout(scene, scan, job):
+    made = _run_till_parts(job)
+    scan.select_set(state=False)
+    other = add("other", shapes.box((40, 30, 50)))
+    bpy.ops.riseline.work_on(name=other.name)
+    before = _seen()
+    job.show_ahead(*made)
+    assert not job.is_ahead
+    assert _seen() == before
+    bpy.ops.riseline.work_on(name=scan.name)
+    job.show_ahead(*made)
+    assert job.is_ahead
+    assert scene.riseline.piece == scan
+
+
+def test_of_a_scan_that_was_deleted_meanwhile_nothing_comes_into_the_scene(scan, job):
+    laid = job.run(Watch())
+    bpy.data.objects.remove(scan)
+    before = _seen()
+    with pytest.raises(UnusableMeshError, match="removed meanwhile"):
+        job.bring_back(laid)
     assert _seen() == before

@@ -86,6 +86,13 @@ def test_one_click_says_what_the_numbers_of_a_scan_are_and_it_comes_out_so(
     assert _size(scene, box).size_mm[2] == pytest.approx(30000.0, rel=1e-5)
 
 
+def test_a_unit_means_the_same_whatever_the_unit_of_the_scene(scene):
+    scene.unit_settings.scale_length = 0.001  # one is a millimetre
+    box = add("box", shapes.box((30, 40, 60)), units_per_mm=1.0)
+    bpy.ops.riseline.take_unit(unit="inches")
+    assert _size(scene, box).size_mm[2] == pytest.approx(60 * 25.4, rel=1e-5)
+
+
 def test_the_unit_of_one_scan_is_not_taken_over_for_the_next(scene):
     add("box", shapes.box((30, 40, 60)), units_per_mm=1.0)
     bpy.ops.riseline.work_on(name="box")
@@ -252,6 +259,9 @@ def test_each_switch_shows_and_hides_what_it_names(scene):
             assert own(scene)[role].hide_viewport is not on, key
             assert own(scene)[role].hide_render is not on, key
     assert set(roles) | {"thickness", "xray"} == set(SWITCHES)
+    scene.riseline.show_stream = False
+    bpy.ops.riseline.lay_out()
+    assert own(scene)[names.STREAM_ROLE].hide_viewport  # a switch holds through a run
     case = own(scene)["case"]
     scene.riseline.show_xray = False
     assert case.data.materials[0].diffuse_color[3] == pytest.approx(1.0)

@@ -112,7 +112,12 @@ def test_laid_out_again_replaces_its_own_objects_and_nothing_else(scene):
     bpy.data.materials.new("my own clay")
     recoloured = next(one for one in bpy.data.materials if one.get(names.OWN) == "Clinging")
     recoloured.diffuse_color = (0.1, 0.2, 0.3, 1.0)
+    views = [a.spaces.active.region_3d for a in bpy.context.screen.areas if a.type == "VIEW_3D"]
+    for view in views:
+        view.view_location = (3.0, 2.0, 1.0)
     assert bpy.ops.riseline.lay_out() == {"FINISHED"}
+    assert views
+    assert {tuple(view.view_location) for view in views} == {(3.0, 2.0, 1.0)}
     assert {one.name for one in scene.objects} == first | {"my own note"}
     assert [one.name for one in bpy.data.collections] == [names.COLLECTION]
     assert tuple(recoloured.diffuse_color) == pytest.approx((0.1, 0.2, 0.3, 1.0))

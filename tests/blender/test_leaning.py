@@ -13,7 +13,10 @@ from mathutils import Matrix, Vector
 from blender_addon.bridge import names
 from blender_addon.bridge.background import Work
 from blender_addon.bridge.kept import kept
+from blender_addon.bridge.leaning import Lean
 from blender_addon.core.bubbles.lean_grid import direction_of
+from blender_addon.core.errors import UnusableMeshError
+from blender_addon.core.watch import Watch
 from blender_addon.ui import lean_icon as icon_module
 from blender_addon.ui.lean_icon import lean_icon, pixels_of
 from blender_addon.ui.mark import draw_mark
@@ -241,3 +244,13 @@ def test_a_click_on_a_lean_while_work_goes_on_changes_nothing(scene):
     kept.end_work()
     found.lean_row = 0
     assert (math.degrees(scene.riseline.lean), scene.riseline.lean_hour) == (pytest.approx(9.0), 4)
+
+
+def test_a_pour_into_an_earlier_layout_is_not_shown_in_the_one_that_took_its_place(laid_out):
+    lean = Lean(laid_out, 20.0, 0.0)
+    pour = lean.run(Watch())
+    laid_out.riseline.results.token = "another"  # noqa: S105 - no password
+    before = snapshot.of_file()
+    with pytest.raises(UnusableMeshError, match="Lay out the mold again"):
+        lean.bring_back(pour)
+    assert snapshot.of_file() == before

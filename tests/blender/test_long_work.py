@@ -13,6 +13,7 @@ from blender_addon.core.errors import UnusableMeshError
 from blender_addon.ui import status_bar
 from blender_addon.ui.hands_full import LEAVE_MODE
 from blender_addon.ui.long_work import LongWork
+from blender_addon.ui.operators.write_folder import WriteFolder
 
 pytestmark = pytest.mark.usefixtures("scene")
 TIMER = SimpleNamespace(type="TIMER", value="NOTHING")
@@ -51,7 +52,7 @@ class FoundAndShown(Found):
 
 
 class Written(Found):
-    changes_scene = False
+    changes_scene = WriteFolder.changes_scene
 
 
 def _edit(*, on):

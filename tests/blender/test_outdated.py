@@ -114,5 +114,8 @@ def test_a_choice_that_asks_for_more_puts_its_stage_out_of_date_and_stops_no_pan
     assert next_step(bpy.context).operator == ids.LAY_OUT
     with pytest.raises(RuntimeError, match="grams need the density of both parts"):
         bpy.ops.riseline.lay_out()
+    assert "grams need the density" in kept.trouble
     scene.riseline.rubber.mix_by = "mass"
     assert outdated_stages(scene) == ()
+    bpy.ops.riseline.lay_out()
+    assert kept.trouble == ""

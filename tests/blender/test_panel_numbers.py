@@ -9,6 +9,7 @@ from __future__ import annotations
 import dataclasses
 import itertools
 import json
+from pathlib import PurePosixPath
 from types import SimpleNamespace
 
 import bpy
@@ -16,10 +17,12 @@ import numpy as np
 import pytest
 
 from blender_addon.bridge import results
-from blender_addon.bridge.kept import kept
+from blender_addon.bridge.kept import COMMON_PACE_S, kept
+from blender_addon.bridge.part_files import part_file
 from blender_addon.bridge.properties import read_settings
 from blender_addon.core.bubbles.result import Lean
 from blender_addon.core.cut.stretch import StretchCurve
+from blender_addon.core.job_parts import part_stems
 from blender_addon.core.resin.shrinkage import Sculpt
 from blender_addon.ui import ids
 from blender_addon.ui.tour import STOPS
@@ -287,3 +290,19 @@ def test_nobody_is_asked_for_the_size_of_a_scan_that_is_not_worked_on(told):
     add("gable", shapes.box((40, 20, 60)))
     assert "measured" not in {name for _, name in drawn()["MoldPanel"].fields}
     assert _buttons("MoldPanel", ids.WORK_ON)[0].told.name == "gable"
+
+
+def test_each_part_is_offered_under_the_name_that_the_whole_export_gives_it(told):
+    parts = kept.layout("hand").parts
+    names = [part_file(told, one.name) for one in parts.parts]
+    assert names == [PurePosixPath(one).name for one in part_stems(parts)]
+    assert len(set(names)) == len(parts.parts)
+
+
+def test_what_a_stage_took_is_what_the_next_run_is_thought_to_take():
+    made = layouts.layout()
+    kept.add("hand", made)
+    assert made.timings_s["Cut"] == 1.5
+    assert kept.pace_s["Cut"] == 1.5
+    assert list(kept.pace_s) == list(COMMON_PACE_S)
+    kept.forget()
