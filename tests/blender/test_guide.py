@@ -287,6 +287,9 @@ def test_the_colours_of_thickness_are_the_distance_to_the_wall_and_the_map_comes
     expected = radius_mm - np.hypot(middles[:, 0], middles[:, 1])
     assert attributes.read(data, names.RUBBER_MM) == pytest.approx(expected, abs=0.01)
     scene.riseline.show_thickness = True
+    scene.riseline.show_map = False
+    assert not own(scene)[names.MAP_ROLE].hide_viewport  # it bears these colours as well
+    scene.riseline.show_map = True
     least = layout.settings.case.least_rubber_mm
     thin = slots() == len(names.CLASSES)
     assert np.array_equal(thin, attributes.read(data, names.RUBBER_MM) < least)
@@ -455,7 +458,7 @@ def test_a_sample_beside_a_piece_leaves_the_settings_of_that_piece_alone(scene):
 def test_back_on_the_tour_shows_the_look_before_and_leaves_the_x_ray_alone(scene):
     stored = scene.riseline
     stored.results.token = "hand"  # noqa: S105 - no password
-    stored.show_xray = False
+    assert stored.show_xray
     for _ in range(3):
         bpy.ops.riseline.next_stop()
     assert stored.tour == 3
@@ -464,7 +467,7 @@ def test_back_on_the_tour_shows_the_look_before_and_leaves_the_x_ray_alone(scene
     assert [key for key in SWITCHES if key != "xray" and getattr(stored, f"show_{key}")] == [
         key for key in SWITCHES if key in STOPS[1].shows
     ]
-    assert not stored.show_xray
+    assert stored.show_xray
     for _ in range(len(STOPS)):
         bpy.ops.riseline.next_stop()
     assert stored.tour == 2  # after the last look it begins again

@@ -149,6 +149,13 @@ def test_a_scan_disabled_in_the_views_is_not_laid_out_as_if_it_stood_straight(la
     assert bpy.ops.riseline.lay_out.poll()
 
 
+def test_of_a_scan_in_another_scene_than_the_windows_nothing_is_told(scene, laid_out):
+    """Blender evaluates the one scene only: modifiers of the other are as they were."""
+    assert scan_mark.scan_marks.now(scene, laid_out)
+    bpy.context.window.scene = bpy.data.scenes.new("Plinth")
+    assert scan_mark.scan_marks.now(scene, laid_out) is None
+
+
 def test_turned_by_a_whole_turn_it_stands_as_before():
     turn = 2.0 * np.pi
     matrix = np.eye(4)

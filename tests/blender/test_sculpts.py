@@ -221,3 +221,14 @@ def test_each_piece_stands_once_on_the_list_however_often_it_was_worked_on(two):
         bpy.ops.riseline.work_on(name=piece.name)
         assert sorted(one.name for one in pieces(scene)) == ["box", "mushroom"]
         assert len(scene.riseline_parked) == 1
+
+
+def test_the_piece_that_is_worked_on_is_selected_alone_and_no_part_of_a_layout_is_one(two):
+    scene, scan, box = two
+    box.select_set(state=True)
+    bpy.ops.riseline.work_on(name=scan.name)
+    assert [one.name for one in bpy.context.selected_objects] == [scan.name]
+    assert bpy.context.view_layer.objects.active == scan
+    case = next(one for one in own_objects(scene) if one[names.OWN] == "case")
+    assert bpy.ops.riseline.work_on(name=case.name) == {"CANCELLED"}
+    assert scene.riseline.piece == scan
