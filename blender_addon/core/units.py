@@ -73,13 +73,17 @@ def volume_text(volume_ml: float) -> str:
 
 
 def mass_text(mass_g: float) -> str:
-    """Return a mass in words, whole grams below a kilogram.
+    """Return a mass in words, whole grams below a kilogram, tenths below one.
 
     Examples
     --------
     >>> mass_text(217.6), mass_text(2181.8)
     ('218 g', '2.18 kg')
+    >>> mass_text(0.36), mass_text(0.04)
+    ('0.4 g', '0 g')
     """
+    if 0.05 <= mass_g < 0.95:
+        return f"{mass_g:.1f} g"
     return f"{mass_g / 1000.0:.2f} kg" if mass_g >= 1000.0 else f"{mass_g:.0f} g"
 
 

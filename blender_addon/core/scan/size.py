@@ -6,8 +6,11 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..errors import BadSettingError
+from ..constants.common import UNITS_MM
+from ..constants.scan import DOUBTED_MASTER_MM, SMALLEST_MASTER_MM, TALLEST_MASTER_MM
+from ..errors import BadSettingError, UnusableMeshError
 from ..geometry.connect import welded
+from ..sentences import a_length
 from .specks import without_specks
 from .upright import find_up, turn_to
 
@@ -82,3 +85,39 @@ def upright_size_mm(mesh: Mesh, settings: ScanSettings) -> tuple[Floats, str]:
     found = find_up(piece, settings.up)
     size_mm: Floats = np.ptp(piece.vertices @ turn_to(found).T, axis=0)
     return size_mm, found.axis
+
+
+def refuse_size(size_mm: Floats, scale: float, settings: ScanSettings) -> None:
+    """Raise where no piece that is poured has such a size, and say what would make sense of it.
+
+    Parameters
+    ----------
+    size_mm : ndarray, shape (3,)
+        Of the upright scan, in its own unit.
+    scale : float
+        Of `true_scale`.
+    settings : ScanSettings
+        A dimension that is given may be wrong, or across the wrong axis; if none is, the unit is.
+
+    Raises
+    ------
+    UnusableMeshError
+    """
+    largest, tall = float(np.max(size_mm)), float(size_mm[2])
+    if SMALLEST_MASTER_MM <= largest * scale <= TALLEST_MASTER_MM:
+        return
+    digits = ".0f" if largest * scale > TALLEST_MASTER_MM else ".3g"
+    message = (
+        f"The piece would be {a_length(tall * scale, digits)} tall and"
+        f" {a_length(largest * scale, digits)} at its largest, which is not between"
+        f" {a_length(SMALLEST_MASTER_MM, 'g')} and {a_length(TALLEST_MASTER_MM, 'g')}."
+    )
+    if any(getattr(settings, name) for name in MEASURED):
+        raise UnusableMeshError(f"{message} Look at the dimension that was given, and what is up.")
+    likely = [
+        f"in {unit} it would be {a_length(tall * mm)} tall"
+        for unit, mm in UNITS_MM.items()
+        if DOUBTED_MASTER_MM <= largest * mm <= TALLEST_MASTER_MM
+    ]
+    help_text = "Give its true height, width or depth, or the unit of its numbers"
+    raise UnusableMeshError(f"{message} {help_text}{': ' if likely else ''}{', '.join(likely)}.")

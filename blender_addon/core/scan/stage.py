@@ -8,22 +8,16 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..constants.common import GROUND_MM
-from ..constants.scan import (
-    LEAST_JOINED_SHARE,
-    SMALLEST_MASTER_MM,
-    TALLEST_MASTER_MM,
-    WELL_CLOSED_SHARE,
-)
+from ..constants.scan import LEAST_JOINED_SHARE, WELL_CLOSED_SHARE
 from ..errors import UnusableMeshError
 from ..geometry.connect import agreeing, handles, piece_of_faces, welded, without_flaps
 from ..geometry.solid import area_cm2, enclosed_volume_ml
 from ..notices import Notice
-from ..sentences import a_length
 from .holes import closed
 from .outside import outward
 from .result import Hole, ScanResult
 from .riser import faces_on_the_riser, riser_outline
-from .size import true_scale
+from .size import refuse_size, true_scale
 from .specks import without_specks
 from .united import united
 from .upright import Up, find_up, turn_to
@@ -144,16 +138,7 @@ def _scale(turned: Mesh, settings: ScanSettings) -> float:
         message = "The scan is flat: it has no volume to mold. Give a scan of a solid piece."
         raise UnusableMeshError(message)
     scale = true_scale(size, settings)
-    largest, tall = float(np.max(size)) * scale, float(size[2]) * scale
-    if largest > TALLEST_MASTER_MM or largest < SMALLEST_MASTER_MM:
-        digits = ".0f" if largest > TALLEST_MASTER_MM else ".3g"
-        message = (
-            f"The piece would be {a_length(tall, digits)} tall and {a_length(largest, digits)} at"
-            f" its largest, which is not between {a_length(SMALLEST_MASTER_MM, 'g')} and"
-            f" {a_length(TALLEST_MASTER_MM, 'g')}. "
-            "Give its true height, width or depth."
-        )
-        raise UnusableMeshError(message)
+    refuse_size(size, scale, settings)
     return scale
 
 

@@ -308,6 +308,17 @@ def test_what_cannot_be_molded_is_refused_in_words(mesh, settings, says):
         scanned(mesh, **settings)
 
 
+def test_a_scan_in_meters_that_is_taken_for_millimeters_is_told_how_tall_it_would_be_in_meters():
+    with pytest.raises(UnusableMeshError, match="or the unit of its numbers") as refused:
+        scanned(shapes.box((0.1, 0.1, 0.25)), up="+z")
+    assert str(refused.value).endswith("numbers: in meters it would be 250.0 mm tall.")
+
+
+def test_a_height_that_makes_a_scan_absurdly_wide_is_doubted_itself():
+    with pytest.raises(UnusableMeshError, match="Look at the dimension that was given"):
+        scanned(shapes.box((900, 20, 10)), up="+z", height_mm=300.0)
+
+
 def test_two_sheets_that_enclose_nothing_are_refused():
     sheet = FLAT.with_vertices(FLAT.vertices + (0.0, 0.0, 30.0))
     mesh = shapes.joined(
