@@ -204,6 +204,10 @@ PROOF_MARGIN_MM = 2.0
 THIN_SKIN_MM = 0.05
 """A skin of rubber that thin tears by itself: it is not looked for. Common practice, no source."""
 
+LOW_SKIN_MM = 0.5
+"""A strip of rubber that low between two heights of the knife tears by itself. Common practice, no
+source."""
+
 CRUMB_SHARE = 1e-3
 """Share of the block below which a part that a parting surface cuts off is a crumb: 2 ml of two
 litres, that one finger holds. Ours."""

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..constants.cut import BLADE_TRIALS_MM, KERF_MM, PROOF_MARGIN_MM, THIN_SKIN_MM
+from ..constants.cut import BLADE_TRIALS_MM, KERF_MM, LOW_SKIN_MM, PROOF_MARGIN_MM, THIN_SKIN_MM
 from ..geometry.connect import chosen_faces
 from ..geometry.mesh import Mesh
 from ..geometry.sections import horizontal_sections
@@ -24,7 +24,25 @@ if TYPE_CHECKING:
 
 def opens_ring(case: CaseResult, keying: Keying, base_mm: float) -> bool:
     """Return whether a blade along a ribbon would open the ring of rubber at every height."""
-    return bool(into_piece(case, keying.rows, keying.into_mm, base_mm)[1].all())
+    rows = keying.rows
+    return leaves_no_skin(rows, into_piece(case, rows, keying.into_mm, base_mm)[1])
+
+
+def leaves_no_skin(rows: Floats, meets: Bools) -> bool:
+    """Return whether no skin is left but low strips at a ledge, which tear by themselves.
+
+    Examples
+    --------
+    >>> rows = np.zeros((4, 4, 3))
+    >>> rows[:, :, 2] = np.array([0.0, 2.0, 2.3, 4.0])[:, None]
+    >>> leaves_no_skin(rows, np.array([True, False, True]))
+    True
+    >>> leaves_no_skin(rows, np.array([True, False, False]))
+    False
+    """
+    z, missed = rows[:, 0, 2], np.concatenate([[False], ~meets, [False]])
+    first, last = np.flatnonzero(np.diff(missed.astype(np.int8))).reshape(-1, 2).T
+    return bool((z[last] - z[first] <= LOW_SKIN_MM).all())
 
 
 def into_piece(
@@ -36,16 +54,25 @@ def into_piece(
     """
     deepest = np.maximum(into_mm, max(BLADE_TRIALS_MM))
     lines = lines_along(case, rows, (np.minimum(into_mm, min(BLADE_TRIALS_MM)), deepest), base_mm)
-    meets = meets_piece(lines, rows, into_mm)
+    ringless = _between(rows[:, 0])[:, 2] < _foot_mm(case)
+    meets = meets_piece(lines, rows, into_mm) | ringless
     for trial_mm in BLADE_TRIALS_MM:
         if meets.all():
             break
         missed = np.append(~meets, False) | np.append(False, ~meets)
         tried = np.where(missed, trial_mm, into_mm)
-        found = meets_piece(lines, rows, tried)
+        found = meets_piece(lines, rows, tried) | ringless
         if np.count_nonzero(found) > np.count_nonzero(meets):
             into_mm, meets = tried, found
     return into_mm, meets
+
+
+def _foot_mm(case: CaseResult) -> float:
+    """Return the height under which there is no ring: the board, or where a piece on no riser is.
+
+    A piece that stands on a point has none.
+    """
+    return 0.0 if len(case.riser_outline) else float(case.master.bounds[0][2])
 
 
 def lines_along(

@@ -12,7 +12,7 @@ from ..geometry.connect import chosen_faces, piece_of_faces
 from ..geometry.manifold import to_solid
 from ..geometry.mesh import Mesh
 from ..units import ML_PER_MM3
-from .blade import blade_of, into_piece
+from .blade import blade_of, into_piece, leaves_no_skin
 
 if TYPE_CHECKING:
     import manifold3d
@@ -62,7 +62,7 @@ def prove_slit(case: CaseResult, block: Block, keying: Keying, base_mm: float) -
     whole = block.volume_mm3
     error = abs(opened.volume() + shavings.volume() - whole) / whole
     pieces = _more_pieces(block, opened, blade.original_id())
-    return Proof(pieces, bool(meets.all()), whole * ML_PER_MM3, error)
+    return Proof(pieces, leaves_no_skin(rows, meets), whole * ML_PER_MM3, error)
 
 
 def prove_halves(block: manifold3d.Manifold, side: Mesh) -> tuple[Proof, Mesh]:

@@ -59,9 +59,20 @@ def _torn(cut: CutResult) -> Iterator[Notice]:
     if cut.pull is not None and cut.pull.stretch > allowed and not _too_short(cut):
         text = (
             f"Even so the rubber has to stretch by {stretch_text(cut.pull.stretch)}, more than the"
-            f" safe {allowed:.0%}: it may tear. Take the other way to open, or a softer rubber."
+            f" safe {allowed:.0%}: it may tear. {_instead(cut)}"
         )
         yield Notice("stretch_too_far", text)
+
+
+def _instead(cut: CutResult) -> str:
+    """Return what helps where the rubber has to stretch too far."""
+    others = [way.stretch for way in cut.ways if way.kind != cut.kind]
+    if others and cut.pull is not None and min(others) < cut.pull.stretch:
+        return "Take the other way to open, or a softer rubber."
+    return (
+        "No other way to open takes less: take a softer rubber, stand the piece another way, or"
+        " mold it in parts."
+    )
 
 
 def _pull(cut: CutResult) -> Iterator[Notice]:

@@ -8,6 +8,7 @@ import pytest
 from blender_addon.core.constants.cut import HARD_PULL_N
 from blender_addon.core.cut.marks import NO_MARKS
 from blender_addon.core.cut.settings import CutSettings
+from blender_addon.core.cut.warn import cut_warnings
 from blender_addon.core.geometry.manifold import to_mesh, to_solid
 from blender_addon.core.watch import Watch
 from tests import shapes
@@ -129,3 +130,14 @@ def test_a_stretch_that_no_rubber_bears_is_told_without_its_digits():
     found = cut(to_mesh(solid + to_solid(shapes.box((60, 60, 20), (-30, -30, 48)))), SAFE_200)
     assert found.needed_stretch == pytest.approx(60 / 2 - 1)
     assert "stretch by up to 1000% and more uncut" in told(found, "two_halves").text
+
+
+@pytest.mark.parametrize(("others", "help_text"), [
+    ((0.5,), "Take the other way to open"), ((9.5,), "No other way"), ((), "No other way"),
+])  # fmt: skip
+def test_the_other_way_to_open_is_advised_only_where_it_takes_less(others, help_text):
+    found = cut(knobs(), SAFE_200)
+    (own,) = [way for way in found.ways if way.kind == "two halves"]
+    ways = (own, *(replace(own, kind="one slit", stretch=one) for one in others))
+    torn = replace(found, pull=replace(found.pull, stretch=9.0), ways=ways, warnings=())
+    assert help_text in told(cut_warnings(torn, None), "stretch_too_far").text

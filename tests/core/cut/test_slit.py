@@ -125,6 +125,11 @@ def test_a_blade_that_touches_the_piece_from_beside_opens_its_ring(off_mm, meets
     assert found.tolist() == [meets] * (len(z) - 1)
 
 
+def test_under_a_piece_that_stands_on_a_point_there_is_no_ring_to_open():
+    found = cut(shapes.turned([(0, 0), (30, 40), (0, 80)]), CutSettings(way="slit"), outline=())
+    assert found.proof.opens
+
+
 def test_the_slit_goes_from_piece_to_piece_where_they_touch():
     post = shapes.box((10, 10, 40), (-20, -5, 20))
     piece = shapes.joined(
