@@ -12,7 +12,7 @@ from scipy.sparse.csgraph import connected_components
 from ..constants.bubbles import BODY_AGREES_SHARE, BODY_NEAR_SHARE, BODY_STRAY_SHARE, MOST_BODIES
 from ..errors import UnusableMeshError
 from ..geometry.columns import crossings_of
-from ..geometry.manifold import prism, to_mesh, to_solid
+from ..geometry.manifold import prism, solid_of, to_mesh
 from ..geometry.mesh import Mesh
 from ..geometry.rows import row_cuts
 from ..geometry.solid import enclosed_volume_ml
@@ -59,7 +59,7 @@ def _solid_near(mesh: Mesh, air: Air, members: tuple[Ints, ...]) -> manifold3d.M
     Cutting a big scan once spares most of the work of cutting it for each pocket.
     """
     try:
-        solid = to_solid(mesh)
+        solid = solid_of(mesh)
     except UnusableMeshError:
         return None
     grid, spaces = air.spaces.grid, air.spaces

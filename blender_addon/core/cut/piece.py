@@ -11,7 +11,7 @@ import numpy as np
 
 from ..constants.cut import DENSE_FACES, PATH_CELLS, WEB_DETAIL_SHARE
 from ..errors import UnusableMeshError
-from ..geometry.manifold import to_mesh, to_solid
+from ..geometry.manifold import solid_of, to_mesh
 from ..geometry.short_edges import short_edged
 from ..geometry.surface_graph import surface_links
 from .undercut import best_split
@@ -63,7 +63,7 @@ def piece_of(mesh: Mesh, watch: Watch) -> Piece:
     solid = simple = None
     ground = mesh
     with suppress(UnusableMeshError):
-        solid = to_solid(mesh)
+        solid = solid_of(mesh)
     if solid is not None:
         watch.at(0.05)
         simple = solid.simplify(WEB_DETAIL_SHARE * float(np.ptp(mesh.vertices, axis=0).max()))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
+from weakref import WeakKeyDictionary
 
 import manifold3d
 import numpy as np
@@ -31,6 +32,31 @@ def to_solid(mesh: Mesh) -> manifold3d.Manifold:
         message = f"The surface is not one closed manifold ({solid.status().name})."
         raise UnusableMeshError(message)
     return solid
+
+
+_SOLIDS: WeakKeyDictionary[Mesh, manifold3d.Manifold] = WeakKeyDictionary()
+
+
+def solid_of(mesh: Mesh) -> manifold3d.Manifold:
+    """Return `to_solid` of a mesh, the very same again for as long as the mesh is held.
+
+    For a scan, of which several stages want it: it takes seconds to make.
+
+    Raises
+    ------
+    UnusableMeshError
+        If it is not a closed manifold.
+
+    Examples
+    --------
+    >>> wedge = Mesh([[0, 0, 0], [1, 0, 0], [0, 1, 0], [0, 0, 1]],
+    ...              [[0, 2, 1], [0, 1, 3], [0, 3, 2], [1, 2, 3]])
+    >>> solid_of(wedge) is solid_of(wedge), solid_of(wedge) is solid_of(wedge.moved(np.eye(4)))
+    (True, False)
+    """
+    if mesh not in _SOLIDS:
+        _SOLIDS[mesh] = to_solid(mesh)
+    return _SOLIDS[mesh]
 
 
 def to_mesh(solid: manifold3d.Manifold) -> Mesh:
