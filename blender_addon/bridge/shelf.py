@@ -76,7 +76,7 @@ def tube_row_group() -> type[bpy.types.PropertyGroup]:
         name="Material", description="What it is made of, as you call it", update=_changed
     )
     properties["price_per_m"] = bpy.props.FloatProperty(
-        name="Price per Metre",
+        name="Price per Meter",
         description="In your own money; 0 when it is not known",
         min=0.0,
         precision=2,

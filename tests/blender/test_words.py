@@ -30,6 +30,8 @@ JARGON = frozenset(re.findall(
 ABBREVIATED = re.compile(
     r"\b(e\.g|i\.e|etc|approx|max|min|num|diam|dia|temp|vol|qty|incl|resp)\b\.?", re.IGNORECASE
 )
+OTHER_ENGLISH = re.compile(r"metre|colour|grey|vapour|\bmould", re.IGNORECASE)
+"""Blender's interface is in American English; from memory of its guidelines."""
 UNITS = re.compile(r"\([^)]*\)|\d[\d. x]*(?:mm|in)\b")
 OF_BLENDER = {"filepath", "check_existing", "filter_glob", "rna_type"}
 
@@ -58,6 +60,8 @@ def faults(label, tip):
         found.append(f"{len(tip)} letters: {tip!r}")
     if words & JARGON:
         found.append(f"words of programming: {words & JARGON}")
+    if other := OTHER_ENGLISH.search(f"{label} {tip}"):
+        found.append(f"not American English: {other[0]}")
     if ABBREVIATED.search(tip):
         found.append(f"abbreviated: {ABBREVIATED.search(tip)[0]}")
     return found
@@ -108,10 +112,12 @@ def test_every_field_on_a_panel_has_a_label_and_a_tool_tip(scan):
     assert seen == {}
 
 
-def test_every_button_on_a_panel_is_in_title_case(scan):
+def test_every_button_on_a_panel_is_in_title_case_and_no_word_is_spelled_in_two_ways(scan):
     assert scan.select_get()
     bpy.ops.riseline.lay_out()
     pads = drawn()
+    spelled = {one for pad in pads.values() for one in pad.words if OTHER_ENGLISH.search(one)}
+    assert spelled == set()
     names = {"acrylic", "pvc"}  # tubes are called as they are sold
     texts = {
         (panel, one.text)

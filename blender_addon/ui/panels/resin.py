@@ -11,7 +11,7 @@ from .data_sheet import FIELDS, data_sheet_panel, draw_trouble
 from .drawing import SidebarPanel, StagePanel, fact, settings_panel, words
 
 CAUTION = (
-    "Resin gives off heat and vapour: gloves, goggles, moving air, and no fill heavier or thicker "
+    "Resin gives off heat and vapor: gloves, goggles, moving air, and no fill heavier or thicker "
     "than the data sheet allows. A pressure pot only within its rated limits."
 )
 CHAIN_FIELDS = (
