@@ -126,7 +126,7 @@ async def size_it():
     await type_into("scan.height", "4.75in")
     assert abs(stored().scan.height_mm - 120.65) < 1e-3, stored().scan.height_mm  # of 25.4 mm
     await hand("redraw")()
-    assert await hand("find")("It will be", region_of("UI"))
+    assert await hand("find")("mm tall", region_of("UI"))
     await hand("shot")("22_sized")
 
 
