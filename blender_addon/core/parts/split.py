@@ -11,6 +11,7 @@ import numpy as np
 from ..constants.parts import MOST_RINGS
 from .bed import bed_of
 from .flanges import flange_plan
+from .joint import tongue
 from .naming import SIDES
 from .outlines import grown, section
 from .seams import Seam, seams_of
@@ -72,6 +73,7 @@ def _plan(
     wall: manifold3d.CrossSection, begin: Seam, end: Seam, count: int, settings: PartsSettings
 ) -> Floats:
     flanges = flange_plan(begin, 1.0, settings) + flange_plan(end, -1.0, settings)
+    flanges += end.placed(tongue(end.wall_mm, settings))
     piece = (wall ^ sector(begin, end, count)) + flanges
     return np.vstack(piece.to_polygons())
 

@@ -134,6 +134,15 @@ def test_a_case_too_large_for_the_bed_is_laid_out_and_told_of_by_part_by_how_muc
     assert "so that each fits" not in split
 
 
+def test_a_case_goes_into_so_many_pieces_that_each_fits_the_bed_with_its_tongue():
+    case = cased(shapes.cylinder(40, 60, 48), inner_diameter_mm=399.0, at=(0.0, 0.0))
+    funnel = funnel_stage(case, FunnelSettings(), Watch())
+    found = stage(case, funnel, PartsSettings())
+    sides = [part for part in found.parts if part.role == "case"]
+    assert len(sides) == 6  # a quarter takes 219.5 mm, and its tongue 1.5 mm more
+    assert max(max(part.size_mm[:2]) for part in sides) <= 220.0
+
+
 def test_a_mast_for_a_low_printer_has_the_most_rings_and_is_told_of():
     case = cased(shapes.cylinder(30, 900), inner_diameter_mm=120.0)
     funnel = funnel_stage(case, FunnelSettings(), Watch())
