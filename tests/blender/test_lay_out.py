@@ -228,6 +228,7 @@ def test_what_a_maker_made_of_the_layout_or_put_to_it_outlives_it(scene):
         assert scene.objects["my own note"].name in bpy.data.collections[names.COLLECTION].objects
         assert clay.name in bpy.data.materials
     assert own(scene) == {}
+    assert scene.riseline.piece is None  # it is asked for a scan again
 
 
 def _plane():

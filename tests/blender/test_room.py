@@ -50,6 +50,7 @@ def test_the_view_is_clear_between_its_heads_and_the_letters_in_it(overlaps):
     ("block", "room", "scale"),
     [
         ((400.0, 300.0), (500.0, 300.0), 2.0),
+        ((100.0, 100.0), (500.0, 300.0), 2.0),  # there is room for letters thrice as large
         ((800.0, 300.0), (400.0, 300.0), 1.0),
         ((100.0, 300.0), (400.0, 75.0), 0.5),
         ((800.0, 300.0), (400.0, 75.0), 0.5),
