@@ -18,7 +18,7 @@ from blender_addon.core.catalog.materials import (
 )
 from blender_addon.core.catalog.pots import Pot, pots, pots_text
 from blender_addon.core.errors import BadSettingError, UnreadableFileError
-from blender_addon.core.settings import from_tables
+from blender_addon.core.settings import as_tables, from_tables
 
 # Ranges of common classes, common practice, no source: density kg/m3, viscosity Pa s, pot life min,
 # demold h, elongation %, by Shore A.
@@ -148,7 +148,10 @@ def test_a_material_that_is_in_no_list_is_refused_unless_its_values_stand_beside
 
 def test_what_a_material_fills_in_are_settings():
     for one in (*rubbers(), *resins()):
-        from_tables(settings_of(one))
+        told = settings_of(one)
+        found = as_tables(from_tables(told))
+        assert {stage: {key: found[stage][key] for key in told[stage]} for stage in told} == told
+        assert told
 
 
 def test_no_common_material_names_a_product():
