@@ -210,6 +210,7 @@ def test_each_piece_keeps_its_own_views_and_its_place_on_the_tour(two):
         roles = {one[names.OWN]: one for one in own_objects(scene)}
         assert roles["base"].hide_viewport is not parts, piece.name
         assert roles["brush map"].hide_viewport is not shown_map, piece.name
+    bpy.ops.riseline.work_on(name=box.name)  # a new one is measured anew, whatever this one was
     third = add("third", shapes.box((40, 30, 50)))
     bpy.ops.riseline.work_on(name=third.name)
     assert (scene.riseline.tour, scene.riseline.measured) == (0, "height")
