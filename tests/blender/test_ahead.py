@@ -13,10 +13,9 @@ from blender_addon.bridge.job import Job
 from blender_addon.bridge.kept import kept
 from blender_addon.core.errors import CancelledError, UnusableMeshError
 from blender_addon.core.watch import Watch
-from tests import shapes
 
 from . import snapshot
-from .conftest import add, own
+from .conftest import own
 
 
 def _corners_mm(thing):
@@ -117,9 +116,11 @@ def test_what_was_moved_by_hand_meanwhile_stays_where_it_was_put(scene, job):
 
 def test_while_another_piece_is_at_work_nothing_is_shown_ahead_in_its_layout(scene, scan, job):
     made = _run_till_parts(job)
-    scan.select_set(state=False)
-    other = add("other", shapes.box((40, 30, 50)))
+    other = scan.copy()  # of the same shape: by that alone they are not told apart
+    scene.collection.objects.link(other)
     bpy.ops.riseline.work_on(name=other.name)
+    bpy.ops.riseline.lay_out()
+    assert scene.riseline.piece == other
     before = _seen()
     job.show_ahead(*made)
     assert not job.is_ahead
