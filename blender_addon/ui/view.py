@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 AROUND = 1.35
 """Distance of the eye in diagonals of what is looked at: it fills most of the view."""
 
-HIGH_SHARE = 0.6
+HIGH_SHARE = 0.75
 """Of the diagonal of what is looked at that it is high in most looks: the eye goes so far away that
 this finds room over the letters. Ours."""
 
