@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from mathutils import Vector
 
-from ..core.cut.slit import start_deg
+from ..core.cut.start import start_deg
 from . import names
 from .kept import kept
 from .lengths import mm_per_unit

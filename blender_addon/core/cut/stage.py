@@ -20,7 +20,8 @@ from .oneway import SlitCut, slit_cut
 from .opening import most_suction_n
 from .piece import allowed_stretch
 from .result import CutResult
-from .slit import Lines, start_deg
+from .slit import Lines
+from .start import start_deg
 from .warn import cut_warnings
 from .way import Ground
 
