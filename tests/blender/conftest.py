@@ -7,6 +7,7 @@ import pytest
 
 import blender_addon
 from blender_addon.bridge import names, user_files
+from blender_addon.bridge.preview import preview
 from tests import shapes
 
 from .seeded import seed
@@ -43,6 +44,11 @@ def add_data(name, data):
     bpy.context.view_layer.objects.active = thing
     thing.select_set(state=True)
     return thing
+
+
+def told_size(scene, thing):
+    """Return what is told of the size of an object before anything runs."""
+    return preview.size_of(scene, thing, lambda: None)
 
 
 def own(scene):
