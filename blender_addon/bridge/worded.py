@@ -4,10 +4,15 @@ from __future__ import annotations
 
 import dataclasses
 import re
+from typing import TYPE_CHECKING
 
 from ..core.fields import spec_of
 from ..core.sentences import in_unit
+from .lengths import in_inches
 from .properties import STAGES
+
+if TYPE_CHECKING:
+    import bpy
 
 _LABELS = {
     f"{stage}.{field.name}": (stage.title(), spec_of(field).label)
@@ -30,6 +35,11 @@ def worded(text: str, *, inches: bool = False) -> str:
     """
     said = in_unit(text, inches=inches)
     return _KEY.sub(_label, re.sub(r"^Setting (?=[a-z]+\.)", "", said))
+
+
+def said_in(scene: bpy.types.Scene, text: str) -> str:
+    """Return a sentence of core as panels and reports say it: labels, and the scene's unit."""
+    return worded(text, inches=in_inches(scene))
 
 
 def _label(found: re.Match[str]) -> str:

@@ -9,8 +9,7 @@ import bpy
 
 from ..bridge.background import Work
 from ..bridge.kept import kept
-from ..bridge.lengths import in_inches
-from ..bridge.worded import worded
+from ..bridge.worded import said_in
 from ..core.errors import CancelledError, RiselineError
 from ..core.watch import Watch
 from . import status_bar
@@ -156,7 +155,7 @@ class LongWork:
         kept.trouble = "" if stopped else str(error)
         self.report(
             {"INFO" if stopped else "ERROR"},
-            worded(str(error), inches=in_inches(bpy.context.scene)),
+            said_in(bpy.context.scene, str(error)),
         )
         return {"CANCELLED"}
 

@@ -101,7 +101,9 @@ def test_a_piece_that_cannot_be_measured_says_why_until_it_can(scene):
     scene.riseline.scan.height_mm = scene.riseline.scan.width_mm = 50.0
     assert told_size(scene, box) is None
     assert "keep the one that was measured best" in preview.trouble
-    assert "keep the one that was" in " ".join(drawn()["MoldPanel"].words)
+    said = " ".join(drawn()["MoldPanel"].words)
+    assert "keep the one that was" in said
+    assert "scan." not in said, "the key of a setting, not its label"
     scene.riseline.scan.width_mm = 0.0
     assert told_size(scene, box).size_mm[2] == pytest.approx(50.0)
     assert preview.trouble == ""

@@ -8,8 +8,8 @@ import bpy
 from bpy_extras.io_utils import ExportHelper
 
 from ...bridge import names
-from ...bridge.both_units import shown_text
 from ...bridge.part_files import export_part, part_file
+from ...bridge.worded import said_in
 from ...core.errors import RiselineError
 from .. import ids, polls
 
@@ -47,7 +47,7 @@ class ExportPart(bpy.types.Operator, ExportHelper):
         try:
             export_part(context.scene, self.part, file)
         except RiselineError as error:
-            self.report({"ERROR"}, shown_text(context.scene, str(error)))
+            self.report({"ERROR"}, said_in(context.scene, str(error)))
             return {"CANCELLED"}
         self.report({"INFO"}, f"The {self.part} is in {file}")
         return {"FINISHED"}

@@ -5,9 +5,9 @@ from __future__ import annotations
 import bpy
 
 from ...bridge import bench
-from ...bridge.both_units import shown_text
 from ...bridge.lengths import mm_per_unit
 from ...bridge.properties import as_typed
+from ...bridge.worded import said_in
 from ...core.catalog.pots import PRESSURE, VACUUM, Pot
 from ...core.errors import RiselineError
 from .. import ids
@@ -64,7 +64,7 @@ class AddPot(bpy.types.Operator):
             bench.keep_pot(Pot(self.name.strip(), self.kind, *sizes))
             bench.fit_again(context.scene)
         except RiselineError as error:
-            self.report({"ERROR"}, shown_text(context.scene, str(error)))
+            self.report({"ERROR"}, said_in(context.scene, str(error)))
             return {"CANCELLED"}
         return {"FINISHED"}
 
@@ -82,6 +82,6 @@ class RemovePot(bpy.types.Operator):
             bench.forget_pot(self.name)
             bench.fit_again(context.scene)
         except RiselineError as error:
-            self.report({"ERROR"}, shown_text(context.scene, str(error)))
+            self.report({"ERROR"}, said_in(context.scene, str(error)))
             return {"CANCELLED"}
         return {"FINISHED"}

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import bpy
 
-from ...bridge.both_units import shown_text
 from ...bridge.stand import stand_on_selected
+from ...bridge.worded import said_in
 from ...core.errors import RiselineError
 from .. import ids, polls
 
@@ -25,7 +25,7 @@ class StandOnFaces(bpy.types.Operator):
             stand_on_selected(context, thing)
         except RiselineError as error:
             bpy.ops.object.mode_set(mode="EDIT")
-            self.report({"WARNING"}, shown_text(context.scene, str(error)))
+            self.report({"WARNING"}, said_in(context.scene, str(error)))
             return {"CANCELLED"}
         context.scene.riseline.scan.up = "+z"
         self.report({"INFO"}, "The piece stands on what you picked; +z is up")

@@ -8,7 +8,7 @@ import bpy
 from bpy_extras.io_utils import ExportHelper, ImportHelper
 
 from ...bridge import shelf
-from ...bridge.both_units import shown_text
+from ...bridge.worded import said_in
 from ...core.catalog.tube_csv import read_tube_csv, tube_csv_text
 from ...core.errors import RiselineError
 from ...core.files.whole import write_whole
@@ -63,7 +63,7 @@ class ImportTubes(bpy.types.Operator, ImportHelper):
             shelf.fill(own.tubes, read_tube_csv(Path(self.filepath)))
             shelf.keep(own.tubes)
         except RiselineError as error:
-            self.report({"ERROR"}, shown_text(context.scene, str(error)))
+            self.report({"ERROR"}, said_in(context.scene, str(error)))
             return {"CANCELLED"}
         self.report({"INFO"}, f"{len(own.tubes)} tubes are on your list")
         return {"FINISHED"}
@@ -84,7 +84,7 @@ class ExportTubes(bpy.types.Operator, ExportHelper):
         try:
             write_whole(self.filepath, tube_csv_text(tubes).encode("utf-8"))
         except RiselineError as error:
-            self.report({"ERROR"}, shown_text(context.scene, str(error)))
+            self.report({"ERROR"}, said_in(context.scene, str(error)))
             return {"CANCELLED"}
         self.report({"INFO"}, f"{len(tubes)} tubes are in {self.filepath}")
         return {"FINISHED"}

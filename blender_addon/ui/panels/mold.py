@@ -6,10 +6,9 @@ import bpy
 
 from ...bridge.as_scanned import as_scanned
 from ...bridge.kept import kept
-from ...bridge.lengths import in_inches
 from ...bridge.outdated import outdated_stages
 from ...bridge.sculpts import piece_of, pieces
-from ...bridge.worded import refused_at, worded
+from ...bridge.worded import refused_at, said_in
 from ...core.case.case import ROUND
 from ...core.units import time_text
 from .. import ids, polls
@@ -58,7 +57,7 @@ class MoldPanel(SidebarPanel, bpy.types.Panel):
         elif kept.trouble:
             box = layout.box()
             box.alert = True
-            words(box, context, worded(kept.trouble, inches=in_inches(context.scene)), "ERROR")
+            words(box, context, said_in(context.scene, kept.trouble), "ERROR")
             if refused_at(kept.trouble)[0] == "case.kind":
                 take = layout.operator(ids.TAKE_CASE, text="Print a Round Case Instead")
                 take.kind = ROUND

@@ -6,9 +6,9 @@ import math
 from typing import TYPE_CHECKING
 
 from ...bridge.as_scanned import as_scanned
-from ...bridge.both_units import shown_text
 from ...bridge.lengths import mm_per_unit, shown_length, shown_size
 from ...bridge.preview import preview
+from ...bridge.worded import said_in
 from ...core.constants.common import UNITS_MM
 from ...core.constants.scan import DOUBTED_MASTER_MM, SMALLEST_MASTER_MM, TALLEST_MASTER_MM
 from ...core.scan.settings import AUTO
@@ -58,7 +58,7 @@ def draw_size(
     """Tell what the piece will measure, and whether it can be molded so."""
     scene = context.scene
     if size is None and preview.trouble:
-        words(column, context, shown_text(scene, preview.trouble), "ERROR")
+        words(column, context, said_in(scene, preview.trouble), "ERROR")
         return True
     if size is None:
         if context.mode == "OBJECT":
