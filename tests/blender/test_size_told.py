@@ -103,7 +103,8 @@ def test_a_piece_that_cannot_be_measured_says_why_until_it_can(scene):
     assert "keep the one that was measured best" in preview.trouble
     said = " ".join(drawn()["MoldPanel"].words)
     assert "keep the one that was" in said
-    assert "scan." not in said, "the key of a setting, not its label"
+    assert "Width (Scan) and Height (Scan)" in said
+    assert "_mm" not in said
     scene.riseline.scan.width_mm = 0.0
     assert told_size(scene, box).size_mm[2] == pytest.approx(50.0)
     assert preview.trouble == ""

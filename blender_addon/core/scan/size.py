@@ -48,8 +48,9 @@ def true_scale(size_mm: Floats, settings: ScanSettings) -> float:
     """
     given = [name for name in MEASURED if getattr(settings, name) > 0.0]
     if len(given) > 1:
-        what = f"{' and '.join(given)} are given; keep the one that was measured best."
-        raise BadSettingError(given[-1], what)
+        keys = [f"scan.{name}" for name in given]
+        what = f"{' and '.join(keys)} are given; keep the one that was measured best."
+        raise BadSettingError(keys[-1], what)
     if not given:
         return settings.scale
     along_mm = float(size_mm[MEASURED.index(given[0])])

@@ -78,7 +78,7 @@ def test_any_one_dimension_of_the_upright_piece_scales_it(name, along):
 
 
 def test_two_dimensions_at_once_are_refused():
-    with pytest.raises(BadSettingError, match="width_mm and height_mm are given"):
+    with pytest.raises(BadSettingError, match=r"scan\.width_mm and scan\.height_mm are given"):
         scanned(shapes.box((2.0, 3.0, 4.0)), height_mm=60.0, width_mm=30.0)
 
 
