@@ -47,7 +47,7 @@ class _Mixed(Checked):
 
     def __post_init__(self) -> None:
         super().__post_init__()
-        refuse_ratio(self)  # type: ignore[arg-type]
+        refuse_ratio(self)  # type: ignore[arg-type]  # its kinds have the fields
 
 
 @dataclass(frozen=True)

@@ -140,6 +140,7 @@ class Receiver:
         left = memoryview(data)
         while left:
             try:
+                # every binary stream has it, but the class that types them names it nowhere
                 count = self._stream.readinto(left[:CHUNK_BYTES])  # type: ignore[attr-defined]
             except (OSError, ValueError) as error:
                 raise LostProcessError from error
